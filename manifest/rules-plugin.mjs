@@ -1,0 +1,59 @@
+// @ts-check
+/**
+ * Gathers the rule files into one module, `falsefit:rules`, for esbuild and for vitest: adding a language or
+ * a part type is adding a file, never editing code.
+ */
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+const RULES = fileURLToPath(new URL("../rules/", import.meta.url));
+const FOLDERS = {
+  partTypes: "part-types",
+  numberFormats: "number-formats",
+  wording: "wording",
+  pageShapes: "page-shapes",
+};
+
+/** Every rule file as one plain object, files sorted by name. */
+export function gatherRules() {
+  return Object.fromEntries(Object.entries(FOLDERS).map(([name, folder]) => [name, readFolder(folder)]));
+}
+
+/** @param {string} folder */
+function readFolder(folder) {
+  return readdirSync(join(RULES, folder))
+    .filter((file) => file.endsWith(".json"))
+    .sort()
+    .map((file) => {
+      const path = join(RULES, folder, file);
+      try {
+        return JSON.parse(readFileSync(path, "utf8"));
+      } catch (error) {
+        throw new Error(`rules/${folder}/${file}: ${error instanceof Error ? error.message : error}`);
+      }
+    });
+}
+
+/** The esbuild side. @returns {import("esbuild").Plugin} */
+export function rulesForEsbuild() {
+  return {
+    name: "falsefit-rules",
+    setup(build) {
+      build.onResolve({ filter: /^falsefit:rules$/ }, ({ path }) => ({ path, namespace: "falsefit" }));
+      build.onLoad({ filter: /.*/, namespace: "falsefit" }, () => ({
+        contents: JSON.stringify(gatherRules()),
+        loader: "json",
+      }));
+    },
+  };
+}
+
+/** The vitest side. @returns {import("vite").Plugin} */
+export function rulesForVitest() {
+  return {
+    name: "falsefit-rules",
+    resolveId: (id) => (id === "falsefit:rules" ? "\0falsefit:rules" : undefined),
+    load: (id) => (id === "\0falsefit:rules" ? `export default ${JSON.stringify(gatherRules())}` : undefined),
+  };
+}

@@ -1,0 +1,32 @@
+import { defineConfig } from "vitest/config";
+import { rulesForVitest } from "./manifest/rules-plugin.mjs";
+
+/** Three groups: pure and jsdom tests, checks from outside, and real browsers (which run one at a time). */
+export default defineConfig({
+  plugins: [rulesForVitest()],
+  esbuild: { jsx: "automatic", jsxImportSource: "preact" },
+  test: {
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: "unit",
+          include: ["tests/**/*.test.{ts,tsx}"],
+          exclude: ["tests/external/**", "tests/browser/**"],
+          testTimeout: 60_000,
+        },
+      },
+      { extends: true, test: { name: "external", include: ["tests/external/**/*.test.ts"], testTimeout: 120_000 } },
+      {
+        extends: true,
+        test: {
+          name: "browser",
+          include: ["tests/browser/**/*.test.ts"],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
