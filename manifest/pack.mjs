@@ -1,0 +1,140 @@
+// @ts-check
+/**
+ * Builds everything into dist/: the extension for each browser family, the command, and the JSON Schemas.
+ *
+ *   node manifest/pack.mjs            dist/chromium, dist/firefox, dist/command, dist/schemas
+ *   node manifest/pack.mjs --test     also dist/chromium-test and dist/firefox-test: loopback pages are switched
+ *                                     on from the start and shadow roots are open, for the demo and the tests
+ */
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import * as esbuild from "esbuild";
+import { buildCommand } from "./build-command.mjs";
+import { rulesForEsbuild } from "./rules-plugin.mjs";
+
+const ROOT = fileURLToPath(new URL("..", import.meta.url));
+const HERE = join(ROOT, "manifest");
+
+/** @typedef {"chromium" | "firefox"} Family */
+
+/**
+ * Entry points by their place in the built folder. The content script is a classic script; the pages and the
+ * worker are modules, built together so that they share code.
+ */
+const CONTENT = { overlay: "src/overlay/main.ts" };
+const PAGES = {
+  background: "src/background/main.ts",
+  popup: "src/popup/main.tsx",
+  workbench: "src/workbench/main.tsx",
+  worker: "src/workbench/worker.ts",
+};
+const DOCUMENTS = ["src/popup/popup.html", "src/workbench/workbench.html"];
+
+/**
+ * Builds one folder that a browser can load.
+ *
+ * @param {Family} family
+ * @param {{ test?: boolean }} [options]
+ * @returns {Promise<string>} the folder
+ */
+export async function buildExtension(family, { test = false } = {}) {
+  const out = join(ROOT, "dist", test ? `${family}-test` : family);
+  rmSync(out, { recursive: true, force: true });
+  mkdirSync(out, { recursive: true });
+
+  /** @type {import("esbuild").BuildOptions} */
+  const shared = {
+    absWorkingDir: ROOT,
+    outdir: out,
+    bundle: true,
+    minify: true,
+    sourcemap: false,
+    legalComments: "none",
+    target: family === "chromium" ? "chrome120" : "firefox128",
+    jsx: "automatic",
+    jsxImportSource: "preact",
+    define: { "process.env.NODE_ENV": '"production"', __FALSEFIT_TEST__: String(test) },
+    plugins: [rulesForEsbuild()],
+    logLevel: "warning",
+  };
+  await esbuild.build({ ...shared, entryPoints: CONTENT, format: "iife" });
+  await esbuild.build({
+    ...shared,
+    entryPoints: PAGES,
+    format: "esm",
+    splitting: true,
+    chunkNames: "shared/[name]-[hash]",
+  });
+
+  for (const document of DOCUMENTS) cpSync(join(ROOT, document), join(out, document.split("/").at(-1) ?? ""));
+  cpSync(join(HERE, "_locales"), join(out, "_locales"), { recursive: true });
+  cpSync(join(HERE, "icons"), join(out, "icons"), { recursive: true });
+  mkdirSync(join(out, "catalogs"));
+  for (const file of readdirSync(join(ROOT, "rules/catalogs"))) {
+    cpSync(join(ROOT, "rules/catalogs", file), join(out, "catalogs", file));
+  }
+  const overlays = [`${family}.json`, ...(test ? ["test.json"] : [])];
+  const manifest = overlays.reduce((base, name) => merged(base, readJson(name)), readJson("base.json"));
+  manifest.version = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8")).version;
+  writeFileSync(join(out, "manifest.json"), `${JSON.stringify(manifest, null, 2)}\n`);
+  return out;
+}
+
+/**
+ * An overlay's values laid over a base: objects are merged, `null` deletes, everything else replaces.
+ *
+ * @param {any} base
+ * @param {any} over
+ */
+export function merged(base, over) {
+  if (!isPlainObject(base) || !isPlainObject(over)) return over;
+  const result = { ...base };
+  for (const [key, value] of Object.entries(over)) {
+    if (value === null) delete result[key];
+    else result[key] = key in result ? merged(result[key], value) : value;
+  }
+  return result;
+}
+
+/** Writes the JSON Schemas of the four formats, generated from the code's own schemas. */
+export async function buildSchemas() {
+  const out = join(ROOT, "dist/schemas");
+  rmSync(out, { recursive: true, force: true });
+  mkdirSync(out, { recursive: true });
+  const built = await esbuild.build({
+    absWorkingDir: ROOT,
+    stdin: { contents: 'export { formatSchemas } from "./src/headless/schemas.ts";', resolveDir: ROOT, loader: "ts" },
+    bundle: true,
+    platform: "node",
+    format: "esm",
+    write: false,
+  });
+  const code = Buffer.from(built.outputFiles[0]?.contents ?? []).toString("base64");
+  const { formatSchemas } = await import(`data:text/javascript;base64,${code}`);
+  for (const [name, schema] of Object.entries(formatSchemas())) {
+    writeFileSync(join(out, `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
+  }
+}
+
+/** @param {string} name */
+function readJson(name) {
+  return JSON.parse(readFileSync(join(HERE, name), "utf8"));
+}
+
+/** @param {unknown} value */
+function isPlainObject(value) {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+if (process.argv[1] && existsSync(process.argv[1]) && fileURLToPath(import.meta.url) === process.argv[1]) {
+  const test = process.argv.includes("--test");
+  const folders = [];
+  for (const family of /** @type {Family[]} */ (["chromium", "firefox"])) {
+    folders.push(await buildExtension(family));
+    if (test) folders.push(await buildExtension(family, { test: true }));
+  }
+  await buildCommand();
+  await buildSchemas();
+  for (const folder of folders) console.log(folder.replace(`${dirname(dirname(folder))}/`, ""));
+}
