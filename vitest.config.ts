@@ -4,7 +4,7 @@ import { rulesForVitest } from "./manifest/rules-plugin.mjs";
 /** Three groups: pure and jsdom tests, checks from outside, and real browsers (which run one at a time). */
 export default defineConfig({
   plugins: [rulesForVitest()],
-  esbuild: { jsx: "automatic", jsxImportSource: "preact" },
+  oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
   test: {
     projects: [
       {

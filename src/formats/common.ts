@@ -93,7 +93,7 @@ export function readJson(text: string, maxChars: number = MAX_FILE_CHARS): Outco
   }
   let value: unknown;
   try {
-    value = JSON.parse(body, refuseUnsafeKeys);
+    value = MAY_HOLD_UNSAFE_KEY.test(body) ? JSON.parse(body, refuseUnsafeKeys) : JSON.parse(body);
   } catch (error) {
     const said = error instanceof Error ? error.message : String(error);
     if (error instanceof UnsafeKey) return fault("", said);
@@ -169,6 +169,9 @@ export function pathText(path: readonly PropertyKey[]): string {
   }
   return text;
 }
+
+/** Only such texts need the slower walk over every key: the keys themselves, or escapes that could spell them. */
+const MAY_HOLD_UNSAFE_KEY = /"(?:__proto__|constructor|prototype)"|\\u/;
 
 class UnsafeKey extends Error {}
 
