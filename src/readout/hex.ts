@@ -1,0 +1,183 @@
+/**
+ * Bytes written down as text: hex dumps with or without offsets and text columns, lists with commas, base64,
+ * decimal byte lists. One pass over the lines; nothing is backtracked.
+ */
+
+/** Bytes that stood together in a text. */
+export interface ByteRun {
+  readonly bytes: Uint8Array;
+  /** One-based line where the run starts. */
+  readonly line: number;
+}
+
+/** A run shorter than this is a word or a number, not a dump. */
+const LEAST_RUN = 16;
+/** A single unbroken word of hex digits at least this long is a dump by itself, whatever stands around it. */
+const LEAST_WORD = 64;
+
+const HEX_VALUE: ReadonlyMap<string, number> = new Map([..."0123456789abcdef"].map((digit, value) => [digit, value]));
+
+/** All runs of bytes in a text, in order. */
+export function findByteRuns(text: string): ByteRun[] {
+  const runs: ByteRun[] = [];
+  let open: number[] = [];
+  let start = 1;
+  const close = (next: number): void => {
+    if (open.length >= LEAST_RUN) runs.push({ bytes: Uint8Array.from(open), line: start });
+    open = [];
+    start = next;
+  };
+  const lines = text.split("\n");
+  for (const [i, line] of lines.entries()) {
+    const bytes = bytesOfLine(line);
+    if (bytes !== null) {
+      if (open.length === 0) start = i + 1;
+      for (const byte of bytes) open.push(byte);
+      continue;
+    }
+    if (line.trim() === "" && open.length > 0 && open.length % 128 !== 0) continue;
+    close(i + 2);
+    for (const word of longWords(line)) runs.push({ bytes: word, line: i + 1 });
+  }
+  close(lines.length);
+  return runs.map(inByteOrder);
+}
+
+/** The bytes of one line that holds nothing but a piece of a dump (offset and text column left out), or null. */
+export function bytesOfLine(line: string): number[] | null {
+  const body = cutTextColumn(line);
+  const tokens = body.text.split(/[\s,;\\]/).filter((token) => token !== "");
+  if (tokens.length === 0) return null;
+  const bytes: number[] = [];
+  for (const [i, token] of tokens.entries()) {
+    if (i === 0 && isOffset(token, tokens.length, body.cut)) continue;
+    const clean = token.startsWith("0x") || token.startsWith("0X") ? token.slice(2) : token;
+    if (clean.length % 2 !== 0 || !isHex(clean)) return decimalBytes(tokens);
+    if (!appendHex(clean, bytes)) return null;
+  }
+  return bytes.length === 0 ? null : bytes;
+}
+
+/** Leaves out what stands after `|`, ` >` or a wide gap: the same bytes again as characters. */
+function cutTextColumn(line: string): { text: string; cut: boolean } {
+  const text = line.trim();
+  const bar = text.indexOf("|");
+  if (bar > 0) return { text: text.slice(0, bar), cut: true };
+  const angle = text.indexOf(" >");
+  if (angle > 0) return { text: text.slice(0, angle), cut: true };
+  const colon = text.indexOf(": ");
+  if (colon > 0 && colon <= 16 && isHex(text.slice(0, colon))) {
+    const gap = text.indexOf("  ", colon + 2);
+    return { text: gap > 0 ? text.slice(0, gap) : text, cut: true };
+  }
+  const gap = text.indexOf("   ");
+  return gap > 8 && isOffset(text.split(" ", 1)[0] ?? "", 3, false)
+    ? { text: text.slice(0, gap), cut: true }
+    : { text, cut: false };
+}
+
+/** A first word that counts bytes rather than being some: `00000010:`, `0x10:` or six to eight digits before shorter groups. */
+function isOffset(token: string, tokens: number, hasColumn: boolean): boolean {
+  const bare = token.endsWith(":") ? token.slice(0, -1) : token;
+  const digits = bare.startsWith("0x") ? bare.slice(2) : bare;
+  if (digits === "" || digits.length > 16 || !isHex(digits)) return false;
+  if (token.endsWith(":")) return true;
+  return (digits.length === 8 || digits.length === 7 || digits.length === 6) && (tokens > 2 || hasColumn);
+}
+
+function decimalBytes(tokens: readonly string[]): number[] | null {
+  const bytes: number[] = [];
+  for (const token of tokens) {
+    if (token.length > 3) return null;
+    const value = Number(token);
+    if (!Number.isInteger(value) || value < 0 || value > 255) return null;
+    bytes.push(value);
+  }
+  return bytes;
+}
+
+/** Long unbroken words inside a line of something else: hex in brackets or quotes, base64. */
+function longWords(line: string): Uint8Array[] {
+  const found: Uint8Array[] = [];
+  for (const word of line.split(/[\s"'<>(){}[\],;:|]/)) {
+    if (word.length < LEAST_WORD) continue;
+    if (word.length % 2 === 0 && isHex(word)) {
+      const bytes: number[] = [];
+      appendHex(word, bytes);
+      found.push(Uint8Array.from(bytes));
+    }
+  }
+  return found;
+}
+
+/**
+ * Some dump tools print 16-bit words, which swaps each pair of bytes on the usual machines. A display's block
+ * starts with 00 FF FF, so FF 00 FF FF at its place gives the swap away.
+ */
+function inByteOrder(run: ByteRun): ByteRun {
+  const [a, b, c, d] = run.bytes;
+  if (a !== 0xff || b !== 0x00 || c !== 0xff || d !== 0xff) return run;
+  const bytes = Uint8Array.from(run.bytes);
+  for (let i = 0; i + 1 < bytes.length; i += 2) {
+    bytes[i] = run.bytes[i + 1] ?? 0;
+    bytes[i + 1] = run.bytes[i] ?? 0;
+  }
+  return { bytes, line: run.line };
+}
+
+function appendHex(digits: string, bytes: number[]): boolean {
+  const lower = digits.toLowerCase();
+  for (let i = 0; i < lower.length; i += 2) {
+    const high = HEX_VALUE.get(lower.charAt(i));
+    const low = HEX_VALUE.get(lower.charAt(i + 1));
+    if (high === undefined || low === undefined) return false;
+    bytes.push(high * 16 + low);
+  }
+  return true;
+}
+
+function isHex(text: string): boolean {
+  return text !== "" && /^[0-9a-f]+$/i.test(text);
+}
+
+const BASE64 = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+const BASE64_VALUE: ReadonlyMap<string, number> = new Map([...BASE64].map((letter, value) => [letter, value]));
+
+/**
+ * Base64 runs (RFC 4648, padding optional, line breaks allowed) that start with `start`, such as the first
+ * letters of a display block.
+ */
+export function findBase64(text: string, start: string): ByteRun[] {
+  const runs: ByteRun[] = [];
+  let line = 1;
+  let counted = 0;
+  for (let at = text.indexOf(start); at >= 0; ) {
+    for (; counted < at; counted++) if (text.charCodeAt(counted) === 10) line++;
+    const { bytes, end } = decodeBase64(text, at);
+    if (bytes.length >= LEAST_RUN) runs.push({ bytes, line });
+    at = text.indexOf(start, Math.max(end, at + 1));
+  }
+  return runs;
+}
+
+function decodeBase64(text: string, at: number): { bytes: Uint8Array; end: number } {
+  const bytes: number[] = [];
+  let held = 0;
+  let bits = 0;
+  let i = at;
+  for (; i < text.length; i++) {
+    const letter = text.charAt(i);
+    const value = BASE64_VALUE.get(letter);
+    if (value === undefined) {
+      if (letter === "\n" || letter === "\r" || letter === " " || letter === "\t") continue;
+      break;
+    }
+    held = ((held << 6) | value) & 0xfff;
+    bits += 6;
+    if (bits >= 8) {
+      bits -= 8;
+      bytes.push((held >> bits) & 0xff);
+    }
+  }
+  return { bytes: Uint8Array.from(bytes), end: i };
+}
