@@ -1,7 +1,8 @@
 // @ts-check
 /**
- * Gathers the rule files into one module, `falsefit:rules`, for esbuild and for vitest: adding a language or
- * a part type is adding a file, never editing code.
+ * Gathers the rule files into modules for esbuild and for vitest: adding a language or a part type is adding a
+ * file, never editing code. `falsefit:rules` is what the matcher and the page reader need; `falsefit:column-names`
+ * is for reading orders and stock lists, and stays out of the content script.
  */
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
@@ -19,6 +20,12 @@ const FOLDERS = {
 export function gatherRules() {
   return Object.fromEntries(Object.entries(FOLDERS).map(([name, folder]) => [name, readFolder(folder)]));
 }
+
+/** The modules by name. @type {Record<string, () => unknown>} */
+const MODULES = {
+  "falsefit:rules": gatherRules,
+  "falsefit:column-names": () => readFolder("column-names"),
+};
 
 /** @param {string} folder */
 function readFolder(folder) {
@@ -40,9 +47,9 @@ export function rulesForEsbuild() {
   return {
     name: "falsefit-rules",
     setup(build) {
-      build.onResolve({ filter: /^falsefit:rules$/ }, ({ path }) => ({ path, namespace: "falsefit" }));
-      build.onLoad({ filter: /.*/, namespace: "falsefit" }, () => ({
-        contents: JSON.stringify(gatherRules()),
+      build.onResolve({ filter: /^falsefit:/ }, ({ path }) => ({ path, namespace: "falsefit" }));
+      build.onLoad({ filter: /.*/, namespace: "falsefit" }, ({ path }) => ({
+        contents: JSON.stringify(MODULES[path]?.()),
         loader: "json",
       }));
     },
@@ -53,7 +60,10 @@ export function rulesForEsbuild() {
 export function rulesForVitest() {
   return {
     name: "falsefit-rules",
-    resolveId: (id) => (id === "falsefit:rules" ? "\0falsefit:rules" : undefined),
-    load: (id) => (id === "\0falsefit:rules" ? `export default ${JSON.stringify(gatherRules())}` : undefined),
+    resolveId: (id) => (id in MODULES ? `\0${id}` : undefined),
+    load: (id) => {
+      const gather = id.startsWith("\0") ? MODULES[id.slice(1)] : undefined;
+      return gather ? `export default ${JSON.stringify(gather())}` : undefined;
+    },
   };
 }
