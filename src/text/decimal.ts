@@ -37,6 +37,17 @@ export function compareDecimal(a: string, b: string): number | null {
 }
 
 /**
+ * `amount × count`, exact.
+ *
+ * @param count a whole number of pieces, zero or more
+ */
+export function multiplyDecimal(amount: string, count: number): string | null {
+  const value = parse(amount);
+  if (value === null || !Number.isSafeInteger(count) || count < 0) return null;
+  return print({ units: value.units * BigInt(count), scale: value.scale });
+}
+
+/**
  * `amount ÷ count`, rounded half up (away from zero) to `decimals`.
  *
  * @param count a whole number of pieces, at least 1
