@@ -1,0 +1,429 @@
+/**
+ * An index of part numbers in typed arrays: built once, kept as bytes, opened without rebuilding.
+ *
+ *   canonical number ─▶ hash ─▶ tags (1 byte a slot; most misses end here) ─▶ slots ─▶ entry ─▶ its text, its values
+ *   look-alike key   ─▶ hash ─▶ keyTags ─▶ keySlots ─▶ first entry with that key
+ *
+ * Two open-addressing tables over the same entries: one by canonical number, one by look-alike key (O/0, I/1). Where
+ * two numbers of different values share a key, look-alike folding is off for that key. The hash is a polynomial, so
+ * that every string one character away from a number is hashed in constant time.
+ */
+import { canonicalNumber, lookalikeKey, oneCharacterApart } from "./part-number.ts";
+
+/** A part number and what it stands for: a small integer (0 to 2³²−1) of the caller's choosing. */
+export type NumberEntry = readonly [number: string, value: number];
+
+const MAGIC = 0x46464e31;
+const HEADER_WORDS = 8;
+/** Tried in turn until no entry lies far from its slot, so that no catalog makes long chains by design. */
+const MULTIPLIERS = [0x01000193, 0x2c1b3c6d, 0x5bd1e995, 0x27d4eb2f];
+const MAX_PROBES = 96;
+/** Longest number for which neighbours are looked up; the formats allow 80 printed characters. */
+const MAX_NEAR_CHARS = 80;
+/** How many neighbours are named at most. */
+const MAX_NEAR = 16;
+const ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+
+const EXACT = 0;
+const KEY = 1;
+type Which = typeof EXACT | typeof KEY;
+
+/** Part numbers and what they stand for. Make one with {@link buildNumberIndex} or {@link openNumberIndex}. */
+export class NumberIndex {
+  readonly #bytes: Uint8Array<ArrayBuffer>;
+  readonly #multiplier: number;
+  readonly #mask: number;
+  /** Code units of all numbers, end to end, and where each number starts (one more start at the end). */
+  readonly #texts: Uint8Array | Uint16Array;
+  readonly #textStart: Uint32Array;
+  /** Values of all numbers, end to end, and where each number's start. */
+  readonly #values: Uint32Array;
+  readonly #valueStart: Uint32Array;
+  readonly #slots: readonly [exact: Uint32Array, key: Uint32Array];
+  readonly #tags: readonly [exact: Uint8Array, key: Uint8Array];
+  /** 1 for the first entry of a key for which folding is off. */
+  readonly #exactOnly: Uint8Array;
+  /** How many different canonical numbers it holds. */
+  readonly size: number;
+
+  /** @param bytes as {@link layOut} measures and {@link fill} fills them, four-byte aligned */
+  constructor(bytes: Uint8Array<ArrayBuffer>, layout: Layout) {
+    const { buffer, byteOffset } = bytes;
+    const words = (at: number, length: number) => new Uint32Array(buffer, byteOffset + at, length);
+    const flags = (at: number, length: number) => new Uint8Array(buffer, byteOffset + at, length);
+    this.#bytes = bytes;
+    this.size = layout.size;
+    this.#multiplier = MULTIPLIERS[layout.multiplier] ?? 1;
+    this.#mask = layout.capacity - 1;
+    this.#textStart = words(layout.textStart, layout.size + 1);
+    this.#valueStart = words(layout.valueStart, layout.size + 1);
+    this.#values = words(layout.values, layout.valueCount);
+    this.#slots = [words(layout.slots, layout.capacity), words(layout.keySlots, layout.capacity)];
+    this.#texts =
+      layout.unitBytes === 1
+        ? flags(layout.texts, layout.unitCount)
+        : new Uint16Array(buffer, byteOffset + layout.texts, layout.unitCount);
+    this.#tags = [flags(layout.tags, layout.capacity), flags(layout.keyTags, layout.capacity)];
+    this.#exactOnly = flags(layout.exactOnly, layout.size);
+  }
+
+  /** The whole index as bytes, for {@link openNumberIndex}. A view, not a copy: do not change it. */
+  toBytes(): Uint8Array<ArrayBuffer> {
+    return this.#bytes;
+  }
+
+  /** Values of a canonical number, ascending; empty where it is not known. */
+  lookup(canonical: string): readonly number[] {
+    return this.#valuesOf(this.#find(EXACT, canonical));
+  }
+
+  /** True where the canonical number is known. */
+  has(canonical: string): boolean {
+    return this.#find(EXACT, canonical) >= 0;
+  }
+
+  /**
+   * Values of the number that differs from this one at most in O/0 and I/l/1; empty where none is known or where
+   * known numbers of different parts would meet.
+   *
+   * @param number as written (a small l counts as 1) or canonical
+   */
+  lookupLookAlike(number: string): readonly number[] {
+    const entry = this.#find(KEY, lookalikeKey(number));
+    return entry >= 0 && this.#exactOnly[entry] === 0 ? this.#valuesOf(entry) : [];
+  }
+
+  /** Values of all known numbers one character apart from this one, ascending (at most 16 numbers are looked at). */
+  nearest(canonical: string): readonly number[] {
+    const values = this.#near(canonical).flatMap((entry) => this.#valuesOf(entry));
+    return [...new Set(values)].sort((a, b) => a - b);
+  }
+
+  /** The known canonical numbers one character apart from this one, in order; at most 16. */
+  nearestNumbers(canonical: string): readonly string[] {
+    return this.#near(canonical)
+      .map((entry) => this.#textOf(entry))
+      .sort();
+  }
+
+  /** Entries one character apart; where none is, those one character apart after folding look-alikes. */
+  #near(canonical: string): number[] {
+    if (canonical.length === 0 || canonical.length > MAX_NEAR_CHARS) return [];
+    const exact = this.#nearIn(EXACT, canonical, (entry) => this.#textOf(entry));
+    return exact.length > 0
+      ? exact
+      : this.#nearIn(KEY, lookalikeKey(canonical), (entry) => lookalikeKey(this.#textOf(entry)));
+  }
+
+  #nearIn(which: Which, text: string, textOf: (entry: number) => string): number[] {
+    const found = new Set<number>();
+    for (const hash of neighbourHashes(text, this.#multiplier)) {
+      const entry = this.#findHash(which, hash, (each) => oneCharacterApart(textOf(each), text));
+      if (entry >= 0) found.add(entry);
+      if (found.size >= MAX_NEAR) break;
+    }
+    return [...found];
+  }
+
+  #find(which: Which, text: string): number {
+    return text === ""
+      ? -1
+      : this.#findHash(which, hashOf(text, this.#multiplier), (each) => this.#is(which, each, text));
+  }
+
+  /** The entry in the chain of a hash that the test accepts, or -1. */
+  #findHash(which: Which, hash: number, accepts: (entry: number) => boolean): number {
+    const tags = this.#tags[which];
+    const slots = this.#slots[which];
+    const spread = mix(hash);
+    const tag = tagOf(spread);
+    for (let probe = 0; probe <= this.#mask; probe++) {
+      const slot = (spread + probe) & this.#mask;
+      const at = tags[slot];
+      if (at === 0) return -1;
+      if (at !== tag) continue;
+      const entry = slots[slot] ?? 0;
+      if (entry < this.size && accepts(entry)) return entry;
+    }
+    return -1;
+  }
+
+  /** True where an entry's number (or look-alike key) is this text. */
+  #is(which: Which, entry: number, text: string): boolean {
+    const start = this.#textStart[entry] ?? 0;
+    if ((this.#textStart[entry + 1] ?? 0) - start !== text.length) return false;
+    for (let i = 0; i < text.length; i++) {
+      const unit = this.#texts[start + i] ?? 0;
+      if ((which === KEY ? foldUnit(unit) : unit) !== text.charCodeAt(i)) return false;
+    }
+    return true;
+  }
+
+  #textOf(entry: number): string {
+    return String.fromCharCode(...this.#texts.subarray(this.#textStart[entry], this.#textStart[entry + 1]));
+  }
+
+  #valuesOf(entry: number): number[] {
+    if (entry < 0) return [];
+    return Array.from(this.#values.subarray(this.#valueStart[entry], this.#valueStart[entry + 1]));
+  }
+}
+
+/**
+ * Builds an index. Numbers are made canonical; those with nothing left are skipped; a number may have several values.
+ */
+export function buildNumberIndex(entries: Iterable<NumberEntry>): NumberIndex {
+  const { numbers, valuesOf } = gather(entries);
+  let unitCount = 0;
+  let valueCount = 0;
+  let widest = 0;
+  for (const [i, number] of numbers.entries()) {
+    unitCount += number.length;
+    valueCount += valuesOf(i).length;
+    for (let j = 0; j < number.length; j++) widest = Math.max(widest, number.charCodeAt(j));
+  }
+  const unitBytes = widest > 0xff ? 2 : 1;
+  for (let multiplier = 0; ; multiplier++) {
+    const layout = layOut({ size: numbers.length, unitBytes, multiplier, unitCount, valueCount });
+    const bytes = new Uint8Array(layout.byteLength);
+    const farthest = fill(bytes, layout, numbers, valuesOf);
+    if (farthest <= MAX_PROBES || multiplier === MULTIPLIERS.length - 1) return new NumberIndex(bytes, layout);
+  }
+}
+
+/**
+ * Opens an index from its bytes; nothing is rebuilt and, where they start at a multiple of four, nothing is copied.
+ *
+ * @returns `null` for bytes that are no index of this version
+ */
+export function openNumberIndex(bytes: ArrayBuffer | Uint8Array<ArrayBuffer>): NumberIndex | null {
+  const given = bytes instanceof Uint8Array ? bytes : new Uint8Array(bytes);
+  const aligned = given.byteOffset % 4 === 0 ? given : given.slice();
+  if (aligned.byteLength < HEADER_WORDS * 4) return null;
+  const header = new Uint32Array(aligned.buffer, aligned.byteOffset, HEADER_WORDS);
+  const [magic = 0, size = 0, unitBytes = 0, multiplier = 0, unitCount = 0, valueCount = 0] = header;
+  if (magic !== MAGIC || (unitBytes !== 1 && unitBytes !== 2) || multiplier >= MULTIPLIERS.length) return null;
+  const layout = layOut({ size, unitBytes, multiplier, unitCount, valueCount });
+  return layout.byteLength === aligned.byteLength ? new NumberIndex(aligned, layout) : null;
+}
+
+/** Different canonical numbers in order of appearance, and each one's values, ascending, each once. */
+function gather(entries: Iterable<NumberEntry>): { numbers: string[]; valuesOf: (id: number) => readonly number[] } {
+  const ids = new Map<string, number>();
+  const values: (number | number[])[] = [];
+  for (const [number, value] of entries) {
+    const canonical = canonicalNumber(number);
+    if (canonical === "") continue;
+    const id = ids.get(canonical);
+    if (id === undefined) {
+      ids.set(canonical, values.length);
+      values.push(value);
+      continue;
+    }
+    const known = values[id];
+    if (typeof known === "number") values[id] = [known, value];
+    else known?.push(value);
+  }
+  for (const [id, all] of values.entries())
+    if (typeof all !== "number") values[id] = [...new Set(all)].sort((a, b) => a - b);
+  return {
+    numbers: [...ids.keys()],
+    valuesOf: (id) => {
+      const all = values[id] ?? [];
+      return typeof all === "number" ? [all] : all;
+    },
+  };
+}
+
+/** What the header says; everything else about the layout follows from it. */
+interface Measures {
+  readonly size: number;
+  /** Bytes a code unit: 1 where all numbers are Latin, else 2. */
+  readonly unitBytes: number;
+  /** Which of {@link MULTIPLIERS} hashes. */
+  readonly multiplier: number;
+  readonly unitCount: number;
+  readonly valueCount: number;
+}
+
+/** Where each array starts, in bytes. */
+interface Layout extends Measures {
+  /** Slots in each table: a power of two, at least twice the entries. */
+  readonly capacity: number;
+  readonly textStart: number;
+  readonly valueStart: number;
+  readonly values: number;
+  readonly slots: number;
+  readonly keySlots: number;
+  readonly texts: number;
+  readonly tags: number;
+  readonly keyTags: number;
+  readonly exactOnly: number;
+  readonly byteLength: number;
+}
+
+function layOut(measures: Measures): Layout {
+  let capacity = 4;
+  while (capacity < measures.size * 2) capacity *= 2;
+  let at = HEADER_WORDS * 4;
+  const take = (bytes: number) => {
+    const start = at;
+    at += bytes;
+    return start;
+  };
+  return {
+    ...measures,
+    capacity,
+    textStart: take((measures.size + 1) * 4),
+    valueStart: take((measures.size + 1) * 4),
+    values: take(measures.valueCount * 4),
+    slots: take(capacity * 4),
+    keySlots: take(capacity * 4),
+    texts: take(measures.unitCount * measures.unitBytes),
+    tags: take(capacity),
+    keyTags: take(capacity),
+    exactOnly: take(measures.size),
+    byteLength: at,
+  };
+}
+
+/** Fills the arrays; returns how far the farthest entry lies from its slot. */
+function fill(
+  bytes: Uint8Array<ArrayBuffer>,
+  layout: Layout,
+  numbers: readonly string[],
+  valuesOf: (id: number) => readonly number[],
+): number {
+  const { buffer } = bytes;
+  new Uint32Array(buffer, 0, HEADER_WORDS).set([
+    MAGIC,
+    layout.size,
+    layout.unitBytes,
+    layout.multiplier,
+    layout.unitCount,
+    layout.valueCount,
+  ]);
+  const textStart = new Uint32Array(buffer, layout.textStart, layout.size + 1);
+  const valueStart = new Uint32Array(buffer, layout.valueStart, layout.size + 1);
+  const values = new Uint32Array(buffer, layout.values, layout.valueCount);
+  const texts =
+    layout.unitBytes === 1
+      ? new Uint8Array(buffer, layout.texts, layout.unitCount)
+      : new Uint16Array(buffer, layout.texts, layout.unitCount);
+  let unit = 0;
+  let value = 0;
+  for (const [i, number] of numbers.entries()) {
+    textStart[i] = unit;
+    valueStart[i] = value;
+    for (let j = 0; j < number.length; j++) texts[unit++] = number.charCodeAt(j);
+    for (const each of valuesOf(i)) values[value++] = each;
+  }
+  textStart[layout.size] = unit;
+  valueStart[layout.size] = value;
+  return fillTables(buffer, layout, numbers, valuesOf);
+}
+
+function fillTables(
+  buffer: ArrayBuffer,
+  layout: Layout,
+  numbers: readonly string[],
+  valuesOf: (id: number) => readonly number[],
+): number {
+  const exactOnly = new Uint8Array(buffer, layout.exactOnly, layout.size);
+  const exact = new Table(buffer, layout.slots, layout.tags, layout.capacity);
+  const keys = new Table(buffer, layout.keySlots, layout.keyTags, layout.capacity);
+  const multiplier = MULTIPLIERS[layout.multiplier] ?? 1;
+  const firstOfKey = new Map<string, number>();
+  for (const [id, number] of numbers.entries()) {
+    exact.add(hashOf(number, multiplier), id);
+    const key = lookalikeKey(number);
+    const first = firstOfKey.get(key);
+    if (first === undefined) {
+      firstOfKey.set(key, id);
+      keys.add(hashOf(key, multiplier), id);
+    } else if (!sameValues(valuesOf(first), valuesOf(id))) exactOnly[first] = 1;
+  }
+  return Math.max(exact.farthest, keys.farthest);
+}
+
+/** One open-addressing table while it is filled. */
+class Table {
+  farthest = 0;
+  readonly #slots: Uint32Array;
+  readonly #tags: Uint8Array;
+
+  constructor(buffer: ArrayBuffer, slotsAt: number, tagsAt: number, capacity: number) {
+    this.#slots = new Uint32Array(buffer, slotsAt, capacity);
+    this.#tags = new Uint8Array(buffer, tagsAt, capacity);
+  }
+
+  add(hash: number, entry: number): void {
+    const mask = this.#slots.length - 1;
+    const spread = mix(hash);
+    let probe = 0;
+    while (this.#tags[(spread + probe) & mask] !== 0) probe++;
+    this.#slots[(spread + probe) & mask] = entry;
+    this.#tags[(spread + probe) & mask] = tagOf(spread);
+    this.farthest = Math.max(this.farthest, probe);
+  }
+}
+
+function sameValues(a: readonly number[], b: readonly number[]): boolean {
+  return a.length === b.length && a.every((value, i) => value === b[i]);
+}
+
+/** Polynomial hash of a string modulo 2³²: Σ unitᵢ · multiplier^(n−1−i). */
+function hashOf(text: string, multiplier: number): number {
+  let hash = 0;
+  for (let i = 0; i < text.length; i++) hash = (Math.imul(hash, multiplier) + text.charCodeAt(i)) | 0;
+  return hash;
+}
+
+/**
+ * Hashes of every string one deletion, swap of neighbours, substitution or insertion away from a text; some of them
+ * more than once, and the text's own among them.
+ */
+function* neighbourHashes(text: string, multiplier: number): Generator<number> {
+  const length = text.length;
+  const units = Array.from({ length }, (_, i) => text.charCodeAt(i));
+  const power = [1];
+  for (let i = 0; i < length; i++) power.push(Math.imul(power[i] ?? 1, multiplier));
+  const pow = (exponent: number) => power[exponent] ?? 0;
+  const whole = hashOf(text, multiplier);
+  let head = 0;
+  for (let i = 0; i <= length; i++) {
+    const unit = units[i] ?? 0;
+    const rest = length - i;
+    // What stands from here to the end, hashed by itself.
+    const tail = (whole - Math.imul(head, pow(rest))) | 0;
+    for (let c = 0; c < ALPHABET.length; c++) {
+      const put = ALPHABET.charCodeAt(c);
+      yield (Math.imul(Math.imul(head, multiplier) + put, pow(rest)) + tail) | 0;
+      if (rest > 0 && put !== unit) yield (whole + Math.imul(put - unit, pow(rest - 1))) | 0;
+    }
+    if (rest === 0) break;
+    const afterUnit = (tail - Math.imul(unit, pow(rest - 1))) | 0;
+    yield (Math.imul(head, pow(rest - 1)) + afterUnit) | 0;
+    const next = units[i + 1];
+    if (next !== undefined) yield (whole + Math.imul(next - unit, (pow(rest - 1) - pow(rest - 2)) | 0)) | 0;
+    head = (Math.imul(head, multiplier) + unit) | 0;
+  }
+}
+
+/** Spreads a polynomial hash over all 32 bits (the finaliser of MurmurHash3, in the public domain). */
+function mix(hash: number): number {
+  let h = hash;
+  h = Math.imul(h ^ (h >>> 16), 0x85ebca6b);
+  h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35);
+  return (h ^ (h >>> 16)) >>> 0;
+}
+
+/** One byte of a spread hash, never 0 (an empty slot). */
+function tagOf(spread: number): number {
+  return spread >>> 24 || 1;
+}
+
+/** The look-alike of one code unit of a canonical number. */
+function foldUnit(unit: number): number {
+  return unit === 0x4f ? 0x30 : unit === 0x49 ? 0x31 : unit;
+}
