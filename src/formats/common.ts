@@ -114,10 +114,7 @@ export function readJson(text: string, maxChars: number = MAX_FILE_CHARS): Outco
 export function checkAgainst<T>(schema: z.ZodType<T>, value: unknown): Outcome<T> {
   const result = schema.safeParse(value);
   if (result.success) return { ok: true, value: result.data };
-  const faults: Fault[] = result.error.issues.slice(0, MAX_FAULTS).map((issue) => ({
-    field: pathText(issue.path),
-    message: issue.message,
-  }));
+  const faults: Fault[] = result.error.issues.slice(0, MAX_FAULTS).flatMap(issueFaults).slice(0, MAX_FAULTS);
   if (result.error.issues.length > MAX_FAULTS) {
     faults.push({
       field: "",
@@ -125,6 +122,15 @@ export function checkAgainst<T>(schema: z.ZodType<T>, value: unknown): Outcome<T
     });
   }
   return { ok: false, faults };
+}
+
+/** A field that the schema does not know is named itself, not only what it stands in. */
+function issueFaults(issue: z.core.$ZodIssue): Fault[] {
+  if (issue.code !== "unrecognized_keys") return [{ field: pathText(issue.path), message: issue.message }];
+  return issue.keys.map((key) => ({
+    field: pathText([...issue.path, key]),
+    message: "This field is not known; correct its name or remove it.",
+  }));
 }
 
 /**

@@ -1,0 +1,99 @@
+/** Every subcommand: what it takes, and its code, loaded only when it is run. */
+import type { CommandSpec, OptionSpec } from "./arguments.ts";
+import type { Run } from "./shell.ts";
+
+const catalog: OptionSpec = { value: "FILE", many: true, about: "catalog" };
+const bench: OptionSpec = { value: "FILE", about: "bench" };
+const device: OptionSpec = { value: "ID", about: "device" };
+const CATALOGS = "[--catalog FILE…]";
+
+/** One subcommand with its code. */
+export interface Command extends CommandSpec {
+  load(): Promise<Run>;
+}
+
+export const commands: readonly Command[] = [
+  {
+    name: "check",
+    usage: [`${CATALOGS} --bench FILE [--device ID] [--first-line N] [--workers N] [FILE|-]`],
+    options: {
+      catalog,
+      bench,
+      device,
+      "first-line": { value: "N", about: "first_line" },
+      workers: { value: "N", about: "workers" },
+    },
+    operands: 1,
+    load: async () => (await import("./check.ts")).check,
+  },
+  {
+    name: "read",
+    usage: ["[--in chromium] [--browser PATH] [--url URL] PAGE.html…"],
+    options: {
+      in: { value: "chromium|jsdom", about: "in" },
+      browser: { value: "PATH", about: "browser" },
+      url: { value: "URL", about: "url" },
+    },
+    operands: 1_000,
+    load: async () => (await import("./read.ts")).read,
+  },
+  {
+    name: "title",
+    usage: [`${CATALOGS} [--part ID] [--compose] [--limit N] [FILE|-]`],
+    options: {
+      catalog,
+      part: { value: "ID", about: "part" },
+      compose: { about: "compose" },
+      limit: { value: "N", about: "limit" },
+    },
+    operands: 1,
+    load: async () => (await import("./title.ts")).title,
+  },
+  {
+    name: "order",
+    usage: [`${CATALOGS} --bench FILE [--device ID] [--columns LIST] [--to FORM] [FILE|-]`],
+    options: {
+      catalog,
+      bench,
+      device,
+      columns: { value: "LIST", about: "columns" },
+      delimiter: { value: "CHAR", about: "delimiter" },
+      encoding: { value: "NAME", about: "encoding" },
+      to: { value: "ndjson|csv|summary", about: "order_to" },
+    },
+    operands: 1,
+    load: async () => (await import("./order.ts")).order,
+  },
+  {
+    name: "readout",
+    usage: ["[--bench FILE --device ID] [DUMP…|-]"],
+    options: { bench, device },
+    operands: 1_000,
+    load: async () => (await import("./readout.ts")).readout,
+  },
+  {
+    name: "catalog",
+    usage: [
+      "validate FILE…",
+      "merge FILE…",
+      "convert [--family ID] [--type TYPE] FILE.csv|-",
+      "learn [--family ID] [FILE|-]",
+    ],
+    options: {
+      family: { value: "ID", about: "family" },
+      type: { value: "TYPE", about: "type" },
+      columns: { value: "LIST", about: "columns" },
+      delimiter: { value: "CHAR", about: "delimiter" },
+      encoding: { value: "NAME", about: "encoding" },
+    },
+    operands: 1_000,
+    load: async () => (await import("./catalog.ts")).catalog,
+  },
+  {
+    name: "schema",
+    usage: ["[catalog|bench|listing|verdict]"],
+    options: {},
+    operands: 1,
+    load: async () => (await import("./schema.ts")).schema,
+  },
+];

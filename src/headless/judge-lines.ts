@@ -1,0 +1,114 @@
+/**
+ * The line filter at the heart of `check`: bytes of whole NDJSON lines in, verdict lines out. It keeps nothing from
+ * one line to the next, so any split of the input gives the same lines. Runs in the main thread for short inputs
+ * and in every worker for long ones.
+ */
+import { isUtf8 } from "node:buffer";
+import { buildIndex } from "../catalog/index.ts";
+import type { Device } from "../formats/bench.ts";
+import type { Catalog } from "../formats/catalog.ts";
+import type { Fault } from "../formats/common.ts";
+import { type Listing, readListingLine } from "../formats/listing.ts";
+import type { RawRules } from "../formats/rules.ts";
+import type { VerdictLine } from "../formats/verdict.ts";
+import type { Words } from "../text/words.ts";
+import { judge, type PreparedDevice, prepareDevice, verdictLine } from "../verdict/index.ts";
+
+/** What is judged against: can be sent to a worker. */
+export interface JudgeSetup {
+  readonly catalogs: readonly Catalog[];
+  readonly devices: readonly Device[];
+  /** True where one device was asked for: then every listing gets its line. */
+  readonly everyListing: boolean;
+}
+
+/** What came of a batch of lines. */
+export interface JudgedLines {
+  /** Verdict lines, each ended by a line feed. */
+  readonly text: string;
+  /** Lines that could not be read, in order, with their line numbers. */
+  readonly faults: readonly Fault[];
+  /** How many listings were judged. */
+  readonly judged: number;
+}
+
+/** Judges batches of lines. */
+export type LineJudge = (bytes: Uint8Array, firstLine: number) => JudgedLines;
+
+/** Prepares the devices once and gives the filter. */
+export function makeLineJudge(setup: JudgeSetup, rules: RawRules, words: Words): LineJudge {
+  const index = buildIndex(setup.catalogs);
+  const devices = setup.devices.map((device) => prepareDevice(device, index, rules));
+  const notUtf8 = words.say("command_not_utf8");
+  return (bytes, firstLine) => {
+    const faults: Fault[] = [];
+    let text = "";
+    let judged = 0;
+    for (const [i, line] of linesOf(bytes).entries()) {
+      const number = firstLine + i;
+      if (line === null) faults.push({ field: "", message: notUtf8, line: number });
+      if (line === null || line.trim() === "") continue;
+      const read = readListingLine(line);
+      if (!read.ok) {
+        faults.push(...read.faults.map((fault) => ({ ...fault, line: number })));
+        continue;
+      }
+      for (const each of verdictsOf(read.value, number, devices, setup.everyListing, words)) {
+        text += `${JSON.stringify(each)}\n`;
+      }
+      judged++;
+    }
+    return { text, faults, judged };
+  };
+}
+
+/** Lines as text; null for one that is not UTF-8. */
+function linesOf(bytes: Uint8Array): (string | null)[] {
+  const whole = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  if (isUtf8(bytes)) return withoutLastEmpty(whole.toString("utf8").split("\n"));
+  const lines: (string | null)[] = [];
+  for (let at = 0; at < whole.length; ) {
+    const feed = whole.indexOf(0x0a, at);
+    const end = feed < 0 ? whole.length : feed;
+    const line = whole.subarray(at, end);
+    lines.push(isUtf8(line) ? line.toString("utf8") : null);
+    at = end + 1;
+  }
+  return lines;
+}
+
+function withoutLastEmpty(lines: string[]): string[] {
+  if (lines.at(-1) === "") lines.pop();
+  return lines;
+}
+
+/** The verdict lines of one listing, in the order of the devices. */
+function verdictsOf(
+  listing: Listing,
+  line: number,
+  devices: readonly PreparedDevice[],
+  everyListing: boolean,
+  words: Words,
+): VerdictLine[] {
+  const lines = devices.flatMap((device) => {
+    const verdict = judge(listing, device);
+    return everyListing || verdict.verdict !== "unrelated" ? [verdictLine(listing, line, verdict, words)] : [];
+  });
+  return lines.length > 0 ? lines : [unrelatedLine(listing, line)];
+}
+
+/** The line of a listing that concerns none of the devices. */
+function unrelatedLine(listing: Listing, line: number): VerdictLine {
+  return {
+    ...(listing.id === undefined ? { line } : { id: listing.id }),
+    device: null,
+    partType: null,
+    verdict: "unrelated",
+    tier: "none",
+    parts: [],
+    revisions: [],
+    hazards: [],
+    reasons: [],
+    ...(listing.price === undefined ? {} : { price: listing.price }),
+  };
+}
