@@ -58,7 +58,7 @@ describe("catalog files", () => {
     const fields = faultsOf(readCatalog(text)).map((fault) => fault.field);
     expect(fields).toContain("families[0].revisions[0].years[0]");
     expect(fields).toContain("families[0].revisions[0].built.from");
-    expect(fields).toContain("families[0].revisions[0]");
+    expect(fields).toContain("families[0].revisions[0].color");
     expect(fields).toContain("parts[1].type");
   });
 
