@@ -310,8 +310,9 @@ function cellCounts(revision: KnownRevision, index: CatalogIndex): Set<number> {
  * (nominal 3.6–3.85 V a cell); `null` for other chemistries, for values that fit none and for those that fit two.
  */
 export function seriesCells(nominalVoltage_V: number): number | null {
-  const fewest = Math.ceil(nominalVoltage_V / 3.9);
-  const most = Math.floor(nominalVoltage_V / 3.55);
+  const millivolts = Math.round(nominalVoltage_V * 1000);
+  const fewest = Math.ceil(millivolts / 3900);
+  const most = Math.floor(millivolts / 3550);
   return fewest === most && fewest >= 1 ? fewest : null;
 }
 
