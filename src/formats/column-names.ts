@@ -19,6 +19,13 @@ export const columnWords = [
   "fits",
   "year",
   "url",
+  "interchange",
+  "supersededBy",
+  "partType",
+  "revision",
+  "maker",
+  "builtFrom",
+  "builtTo",
 ] as const;
 
 /** The schema of one file; of several columns with one name, the language's file that lists it first wins. */
