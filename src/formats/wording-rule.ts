@@ -1,11 +1,123 @@
-/** A language's wording file `rules/wording/*.json`: how listings in that language say for, against, maybe. */
+/**
+ * A language's wording file `rules/wording/*.json`: how listings in that language say for, against, maybe, and
+ * what else is sold beside parts. Another language is another file; no code knows any word of it.
+ *
+ * A phrase is words parted by spaces. `a|b` takes either word, `(x)` may be missing, `stem*` takes any ending.
+ * Case and accents do not count ("für", "FUR"); umlauts may also be spelt out ("fuer"). Where phrases overlap, the
+ * longest one is read.
+ */
 import { z } from "zod";
+
+const phrases = z.array(z.string().min(1).max(120)).max(600).default([]);
+
+/** Every kind of phrase, and what it does to what stands around it. */
+const phraseKinds = {
+  /** What follows is what the thing is for: "for", "fits", "compatible with". */
+  for: phrases,
+  /** What follows is what the thing takes the place of: "replaces". */
+  replaces: phrases,
+  /** What follows took the place of the thing: "replaced by". It is not what is sold. */
+  replacedBy: phrases,
+  /** The thing is not for what follows; where nothing follows, not for what stood before. */
+  against: phrases,
+  /** The thing is not for (or not to be had as) what stood before: "sold out", "passt nicht". */
+  againstAfter: phrases,
+  /** Words that turn a following `for` or number round: "not", "kein". */
+  not: phrases,
+  /** Negations that affirm: "not only", "no problem". */
+  affirm: phrases,
+  /** What follows, or else what stood before, and nothing else: "only", "nur". */
+  only: phrases,
+  /** All but what follows: "except". */
+  except: phrases,
+  /** Ends a negation and affirms what follows: "but", "sondern". */
+  but: phrases,
+  /** Another thing comes in the place of what follows: "instead of". */
+  instead: phrases,
+  /** What follows is named in passing: "looks like", "same connector as". */
+  passing: phrases,
+  /** What stood before is named in passing: "-style". */
+  passingAfter: phrases,
+  /** What follows are other things the seller has: "we also sell". */
+  elsewhere: phrases,
+  /** What follows is what the buyer is sent: "you will receive". */
+  sent: phrases,
+  /** Makes the sentence uncertain: "probably", "may fit". */
+  hedge: phrases,
+  /** The buyer chooses among several: "choose". */
+  choice: phrases,
+  or: phrases,
+  and: phrases,
+  /** Two names of one thing: "same as", "also known as". */
+  equal: phrases,
+  /** Fits whatever exists: "all models", "universal". */
+  all: phrases,
+  /** The two of two: "both boards". */
+  both: phrases,
+  /** What follows comes along with the thing sold. */
+  with: phrases,
+  /** What follows does not come along. */
+  without: phrases,
+  /** What stood before comes along: "included", "fitted". */
+  included: phrases,
+  /** What stood before does not come along: "not included". */
+  notIncluded: phrases,
+  /** Things that go with a part but are none: "cable", "cover", "sticker". */
+  accessory: phrases,
+  /** Whole devices: "notebook", "vacuum cleaner". */
+  device: phrases,
+  /** Packaging, paper, pictures: "empty box", "manual". */
+  nothing: phrases,
+  service: phrases,
+  wanted: phrases,
+  /** Broken, or sold for its parts. */
+  defective: phrases,
+  /** Says that it is not broken, or speaks of the buyer's own broken one. */
+  notDefective: phrases,
+  used: phrases,
+  /** Several pieces or several parts in one listing. */
+  lot: phrases,
+  /** What follows is a part number: "part number", "MPN". */
+  numberCue: phrases,
+  /** What follows is a model number. */
+  modelCue: phrases,
+  /** What follows is a board number. */
+  boardCue: phrases,
+  /** What follows is a number of the seller, a serial or an article number: never a part number. */
+  stockCue: phrases,
+  /** What follows or stood before is a grade or condition: "grade", "Zustand". */
+  grade: phrases,
+  /** Words of condition that may be tied to a number by a hyphen: "new", "used", "OEM". */
+  trait: phrases,
+  early: phrases,
+  late: phrases,
+  /** Words that mean an early or late revision only before a `revisionNoun`: "old", "new". */
+  older: phrases,
+  newer: phrases,
+  /** What comes in revisions: "board", "series", "version". */
+  revisionNoun: phrases,
+  /** The devices themselves: "models", "machines". */
+  unitNoun: phrases,
+  /** Says that a following date is the device's: "built", "model year". */
+  dateCue: phrases,
+  /** Says that a date near by is not the device's: "warranty", "fresh cells", "since". */
+  dateNoise: phrases,
+  /** Words that bind nothing: articles, "the", "of". */
+  filler: phrases,
+  /** Phrases that look like wording above but say nothing of fit: "no returns", "for sale". */
+  harmless: phrases,
+} as const;
 
 /** The schema of one wording file. */
 export const wordingRuleSchema = z.strictObject({
   format: z.literal("falsefit-wording/1"),
   /** BCP 47 language. */
-  language: z.string(),
+  language: z.string().min(2).max(35),
+  phrases: z.strictObject(phraseKinds),
+  /** Words for "first", "second", … in this order; several words for one place are parted by `|`. */
+  ordinals: z.array(z.string().min(1).max(200)).max(12).default([]),
 });
 /** One wording file. */
 export type WordingRule = z.infer<typeof wordingRuleSchema>;
+/** What a phrase does; see the wording files. */
+export type PhraseKind = keyof WordingRule["phrases"];
