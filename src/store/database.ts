@@ -1,15 +1,24 @@
 /**
- * The large things: a small promise face over IndexedDB with four boxes. `catalogs` holds each catalog's text,
- * `catalog-notes` what is said about it (so that a list needs no catalog opened), `slices` what each device needs
- * of them all, `pictures` the devices' pictures.
+ * The large things: a small promise face over IndexedDB with a handful of boxes. `catalogs` holds each catalog's
+ * text, `catalog-notes` what is said about it (so that a list needs no catalog opened), `slices` what each device
+ * needs of them all, `pictures` the devices' pictures; `lists` the order and the stock list being checked, with
+ * how far each is, `order-lines` and `stock-lines` their judged lines.
  */
 
 /** The boxes of the database. */
-export type Box = "catalogs" | "catalog-notes" | "slices" | "pictures";
+export type Box = "catalogs" | "catalog-notes" | "slices" | "pictures" | "lists" | "order-lines" | "stock-lines";
 
-const BOXES: readonly Box[] = ["catalogs", "catalog-notes", "slices", "pictures"];
+const BOXES: readonly Box[] = [
+  "catalogs",
+  "catalog-notes",
+  "slices",
+  "pictures",
+  "lists",
+  "order-lines",
+  "stock-lines",
+];
 const NAME = "falsefit";
-const VERSION = 1;
+const VERSION = 2;
 
 /** Values by key in boxes. */
 export interface Database {

@@ -3,6 +3,7 @@ import type { Clock, KeyValueArea } from "./area.ts";
 import { CatalogStore } from "./catalogs.ts";
 import { type Database, openDatabase } from "./database.ts";
 import { DeviceStore } from "./devices.ts";
+import { LayoutStore } from "./layouts.ts";
 import { Records } from "./records.ts";
 import { SettingsStore } from "./settings.ts";
 import { ShapeStore } from "./shapes.ts";
@@ -18,6 +19,7 @@ export interface Store {
   readonly settings: SettingsStore;
   readonly sites: SiteStore;
   readonly shapes: ShapeStore;
+  readonly layouts: LayoutStore;
   /** Raw records: what was kept aside as unreadable. */
   readonly records: Records;
 }
@@ -40,6 +42,7 @@ export function openStore({ area, database, now }: Platform): Store {
     settings: new SettingsStore(records),
     sites: new SiteStore(records),
     shapes: new ShapeStore(records),
+    layouts: new LayoutStore(records),
   };
 }
 
