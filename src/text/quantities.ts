@@ -1,0 +1,513 @@
+/**
+ * Quantities with their units in listing text, in any of the languages that the rules carry words for.
+ *
+ *   folded text ─▶ numbers ─▶ the unit that follows (or "2x" before, "lot of" before) ─▶ StatedQuantity
+ *
+ * Unit words, plausible ranges, picture sizes and cue words are data in `rules/number-formats/`. Which quantity a unit
+ * states depends on the part type: volts are `nominalVoltage_V` for a battery, `outputVoltage_V` for a charger; ask
+ * {@link quantityName}. A span that a known part number covers is no quantity: drop those that overlap one.
+ */
+import type { NumberFormatOf, NumberFormatRule } from "../formats/number-format-rule.ts";
+import { type Token, tokenise } from "./tokens.ts";
+import { readNumberAt, readSpacedNumberAt, type WrittenNumber } from "./written-number.ts";
+
+/** One quantity that a text states. */
+export interface StatedQuantity {
+  /** Design vocabulary, such as `nominalVoltage_V`, where no part type says otherwise. */
+  readonly name: string;
+  /** The value in the unit that the name ends with; text for sizes such as `80x80x15`. */
+  readonly value: number | string;
+  /** Further values: "11.1V/10.8V", "30/40 pin", the ends of a range, the sets behind "HD", an unclear separator. */
+  readonly alternatives: readonly (number | string)[];
+  /** Half-open range of the folded text. */
+  readonly span: readonly [start: number, end: number];
+  /** What the unit measures, such as `voltage`. */
+  readonly dimension: string;
+  /** What a cue word says it is about: `input`, `output`, `charge`, `pitch`, … */
+  readonly role: string | null;
+}
+
+type Unit = NumberFormatOf<"units">["units"][number];
+
+/** The rules of {@link readQuantities}, prepared once. */
+export interface QuantityRules {
+  /** Units by their lower-case words, of one or two words. */
+  readonly units: ReadonlyMap<string, Unit>;
+  readonly byId: ReadonlyMap<string, Unit>;
+  /** First words of units that are written in two words. */
+  readonly firstWords: ReadonlySet<string>;
+  /** Roles by their lower-case cue words, and what a quantity is called in each role. */
+  readonly roles: ReadonlyMap<string, string>;
+  readonly roleNames: ReadonlyMap<string, Readonly<Record<string, string>>>;
+  readonly pictures: ReadonlyMap<string, readonly (readonly [width: number, height: number])[]>;
+  readonly lotsBefore: ReadonlySet<string>;
+  readonly pairs: ReadonlySet<string>;
+  readonly prefixes: ReadonlySet<string>;
+}
+
+/** What is read where a number stands: quantities and the index to go on from. */
+interface Reading {
+  readonly found: readonly StatedQuantity[];
+  readonly end: number;
+}
+
+/** Most quantities read from one text; a listing states a dozen. */
+const MAX_QUANTITIES = 200;
+/** Cue words that hold for what follows ("Output: 19 V 3.42 A"); others only for their neighbour ("0.5 mm pitch"). */
+const REACHING_ROLES: ReadonlySet<string> = new Set(["input", "output", "charge"]);
+/** How many tokens back they reach. */
+const ROLE_REACH = 6;
+const UNIT = /( ?-? ?)(["']{1,2}|\p{L}[\p{L}\p{M}]{0,23}(?:[./]\p{L}{1,8}\d?)?|[vV]=)/uy;
+const SECOND_WORD = /[ -]([\p{L}][\p{L}\p{M}]{0,23})/uy;
+const TIMES = / ?[xX*] ?/y;
+const OR = / ?[/|] ?| ?[-~] ?/y;
+const SERIES_PARALLEL = /^(\d{1,2})s(\d{1,2})p$/;
+
+/** Prepares the rules for {@link readQuantities}. */
+export function prepareQuantityRules(formats: readonly NumberFormatRule[]): QuantityRules {
+  const byId = new Map<string, Unit>();
+  const units = new Map<string, Unit>();
+  const roles = new Map<string, string>();
+  const roleNames = new Map<string, Readonly<Record<string, string>>>();
+  const pictures = new Map<string, [number, number][]>();
+  const lotsBefore = new Set<string>();
+  const pairs = new Set<string>();
+  const prefixes = new Set<string>();
+  const add = (unit: Unit | undefined, words: readonly string[]) => {
+    for (const word of words) if (unit !== undefined) units.set(word, unit);
+  };
+  for (const rule of formats) {
+    if (rule.kind !== "units") continue;
+    for (const unit of rule.units) {
+      byId.set(unit.id, unit);
+      if (unit.roles !== undefined) roleNames.set(unit.name, { ...roleNames.get(unit.name), ...unit.roles });
+      add(unit, unit.words);
+    }
+    for (const prefix of rule.prefixes) prefixes.add(prefix);
+  }
+  for (const rule of formats) {
+    if (rule.kind === "words") {
+      for (const [id, words] of Object.entries(rule.units)) add(byId.get(id), words);
+      for (const [role, words] of Object.entries(rule.roles)) for (const word of words) roles.set(word, role);
+      for (const word of rule.lots.before) lotsBefore.add(word);
+      for (const word of rule.lots.pair) pairs.add(word);
+      add(byId.get("pack"), rule.lots.after);
+    } else if (rule.kind === "resolutions") {
+      for (const { words, pixels } of rule.names) for (const word of words) pictures.set(word, pixels);
+    }
+  }
+  const firstWords = new Set([...units.keys()].filter((word) => /[ -]/.test(word)).map((word) => firstWord(word)));
+  return { units, byId, firstWords, roles, roleNames, pictures, lotsBefore, pairs, prefixes };
+}
+
+/**
+ * Reads every quantity that a folded text states, in order.
+ *
+ * @param text as `foldVisible` gives it
+ * @param tokens of the same text, where the caller has them
+ */
+export function readQuantities(
+  text: string,
+  rules: QuantityRules,
+  tokens: readonly Token[] = tokenise(text),
+): StatedQuantity[] {
+  const found: StatedQuantity[] = [];
+  let readTo = 0;
+  for (const [i, token] of tokens.entries()) {
+    if (token.start < readTo) continue;
+    if (found.length >= MAX_QUANTITIES) break;
+    let reading = readAt(text, rules, tokens, i);
+    while (reading !== null) {
+      for (const quantity of reading.found) found.push(withRole(quantity, rules, tokens, i));
+      readTo = reading.end;
+      // "11.1V5200mAh": another one begins inside the token in which this one ends.
+      reading = isDigit(text, readTo) ? readUnited(text, rules, readTo, readTo, true) : null;
+    }
+  }
+  return found;
+}
+
+/**
+ * The quantity that a labelled value states where the unit stands in the label: "Voltage (V)" and "11.1".
+ *
+ * @returns `null` where the value is no bare number or the label names no unit
+ */
+export function readLabelledQuantity(label: string, value: string, rules: QuantityRules): StatedQuantity | null {
+  const trimmed = value.trim();
+  const number = readNumberAt(trimmed, 0);
+  if (number === null || number.end !== trimmed.length) return null;
+  for (const token of tokenise(label)) {
+    const unit = rules.units.get(token.text.toLowerCase());
+    if (unit === undefined) continue;
+    const start = value.indexOf(trimmed);
+    return quantityOf(unit, [number], start, start + trimmed.length);
+  }
+  return null;
+}
+
+/** The name of a stated quantity for a part type, by the type's `readsAs`; a role named by a cue word comes first. */
+export function quantityName(
+  quantity: StatedQuantity,
+  partType: { readonly readsAs?: Readonly<Record<string, string>> | undefined } | undefined,
+): string {
+  return quantity.role === null ? (partType?.readsAs?.[quantity.dimension] ?? quantity.name) : quantity.name;
+}
+
+function readAt(text: string, rules: QuantityRules, tokens: readonly Token[], i: number): Reading | null {
+  const token = tokens[i];
+  if (token === undefined) return null;
+  const named = readPicture(text, rules, tokens, i) ?? readSeriesParallel(token) ?? readPair(rules, token);
+  if (named !== null) return named;
+  const start = token.start + leadingLetters(token.text);
+  if (start >= token.end) return null;
+  return (
+    readMultiplied(text, rules, token, start) ??
+    readUnited(text, rules, token.start, start) ??
+    readLotBefore(text, rules, tokens, i, start)
+  );
+}
+
+/** "FHD", "Full HD", "4K", "HD+": one reading of width and height, or several. */
+function readPicture(text: string, rules: QuantityRules, tokens: readonly Token[], i: number): Reading | null {
+  const token = tokens[i];
+  if (token === undefined || token.text.length > 8) return null;
+  const next = tokens[i + 1];
+  const word = token.text.toLowerCase();
+  const two = next !== undefined && token.gap.length === 1 ? `${word} ${next.text.toLowerCase()}` : "";
+  const plus = text[token.end] === "+" ? `${word}+` : "";
+  for (const [name, end] of [
+    [two, next?.end ?? 0],
+    [plus, token.end + 1],
+    [word, token.end],
+  ] as const) {
+    const pixels = rules.pictures.get(name);
+    if (pixels === undefined) continue;
+    return { found: pictureSize(pixels, token.start, end), end };
+  }
+  return null;
+}
+
+function pictureSize(
+  pixels: readonly (readonly [width: number, height: number])[],
+  start: number,
+  end: number,
+): StatedQuantity[] {
+  return (["width_px", "height_px"] as const).map((name, axis) => {
+    const [value = 0, ...alternatives] = new Set(pixels.map((size) => size[axis] ?? 0));
+    return { name, value, alternatives, span: [start, end], dimension: "pixels", role: null };
+  });
+}
+
+/** "3S2P": three in series, two in parallel, six cells. */
+function readSeriesParallel(token: Token): Reading | null {
+  const match = token.kind === "mixed" ? SERIES_PARALLEL.exec(token.text.toLowerCase()) : null;
+  if (match === null) return null;
+  const series = Number(match[1]);
+  const parallel = Number(match[2]);
+  if (series < 1 || parallel < 1) return null;
+  const said = (name: string, value: number): StatedQuantity => ({
+    name,
+    value,
+    alternatives: [],
+    span: [token.start, token.end],
+    dimension: "cells",
+    role: null,
+  });
+  return { found: [said("seriesCells", series), said("cells", series * parallel)], end: token.end };
+}
+
+function readPair(rules: QuantityRules, token: Token): Reading | null {
+  const unit = rules.byId.get("piece");
+  if (unit === undefined || !rules.pairs.has(token.text.toLowerCase())) return null;
+  const span: readonly [number, number] = [token.start, token.end];
+  return {
+    found: [{ name: unit.name, value: 2, alternatives: [], span, dimension: unit.dimension, role: null }],
+    end: token.end,
+  };
+}
+
+/** "1920x1080", "80x80x15mm", "2x8GB", "2x", "x2". */
+function readMultiplied(text: string, rules: QuantityRules, token: Token, start: number): Reading | null {
+  const before = text.slice(token.start, start).toLowerCase();
+  if (before === "x")
+    return /^\d{1,3}$/.test(text.slice(start, token.end)) ? lot(rules, text, start, start, token.start) : null;
+  if (before !== "" || !startsFreely(text, start)) return null;
+  const factors: WrittenNumber[] = [];
+  let at = start;
+  let end = start;
+  while (factors.length < 3) {
+    const number = readNumberAt(text, at);
+    if (number === null) break;
+    factors.push(number);
+    end = number.end;
+    TIMES.lastIndex = end;
+    const times = TIMES.exec(text)?.[0];
+    if (times === undefined) break;
+    at = end + times.length;
+    if (readNumberAt(text, at) === null) return factors.length === 1 ? lotTimes(text, rules, factors, at) : null;
+  }
+  return factors.length < 2 ? null : sizeOf(text, rules, factors, end);
+}
+
+/** What several multiplied numbers are: pixels, millimetres, or a count of something with its own unit. */
+function sizeOf(text: string, rules: QuantityRules, factors: readonly WrittenNumber[], end: number): Reading | null {
+  const start = factors[0]?.start ?? end;
+  const unit = unitAt(text, rules, end, factors.at(-1));
+  const [width = 0, height = 0] = factors.map((factor) => factor.values[0] ?? 0);
+  if (unit !== null && unit.unit.dimension === "length") {
+    const value = factors.map((factor) => tidy((factor.values[0] ?? 0) * unit.unit.scale)).join("x");
+    const span: readonly [number, number] = [start, unit.end];
+    return {
+      found: [{ name: "size_mm", value, alternatives: [], span, dimension: "size", role: null }],
+      end: unit.end,
+    };
+  }
+  const pictureUnit = unit?.unit.dimension === "pixels";
+  const picture = factors.length === 2 && [width, height].every((side) => side >= 120 && Number.isInteger(side));
+  if (picture && (unit === null || pictureUnit)) {
+    const until = pictureUnit ? (unit?.end ?? end) : end;
+    return { found: pictureSize([[width, height]], start, until), end: until };
+  }
+  const second = factors[1];
+  if (factors.length !== 2 || unit === null || second === undefined || width > 16) return null;
+  const counted = lot(rules, text, start, start, start);
+  const each = quantityOf(unit.unit, [second], second.start, unit.end);
+  return counted === null || each === null ? null : { found: [...counted.found, each], end: unit.end };
+}
+
+/** "2x Akku", "2 x Akku": a count before a thing. */
+function lotTimes(text: string, rules: QuantityRules, factors: readonly WrittenNumber[], at: number): Reading | null {
+  const start = factors[0]?.start ?? 0;
+  const after = text.slice(at, at + 1);
+  if (/[\p{L}\p{N}]/u.test(after) && !/[xX*] $/.test(text.slice(start, at))) return null;
+  const counted = lot(rules, text, start, start, start);
+  return counted === null ? null : { found: counted.found, end: at };
+}
+
+/** A count of things: whole, 1 to 100. */
+function lot(rules: QuantityRules, text: string, at: number, start: number, spanStart: number): Reading | null {
+  const number = readNumberAt(text, at);
+  const unit = rules.byId.get("piece");
+  const count = number?.values[0] ?? 0;
+  if (number === null || unit === undefined || !Number.isInteger(count) || count < 1 || count > 100) return null;
+  const span: readonly [number, number] = [Math.min(spanStart, start), number.end];
+  return {
+    found: [{ name: unit.name, value: count, alternatives: [], span, dimension: unit.dimension, role: null }],
+    end: number.end,
+  };
+}
+
+/** "lot of 2", "Satz 4", "qty 3". */
+function readLotBefore(
+  text: string,
+  rules: QuantityRules,
+  tokens: readonly Token[],
+  i: number,
+  start: number,
+): Reading | null {
+  if (tokens[i]?.kind !== "digits") return null;
+  const one = tokens[i - 1]?.text.toLowerCase() ?? "";
+  const two = `${tokens[i - 2]?.text.toLowerCase() ?? ""} ${one}`;
+  const phrase = rules.lotsBefore.has(two) ? 2 : rules.lotsBefore.has(one) ? 1 : 0;
+  if (phrase === 0 || !/^[ :.]{0,3}$/.test(tokens[i - 1]?.gap ?? "-")) return null;
+  return lot(rules, text, start, start, tokens[i - phrase]?.start ?? start);
+}
+
+/** One or several numbers with a unit: "11.1V", "11.1/10.8 V", "10.8V/11.1V", "100-240V". */
+function readUnited(
+  text: string,
+  rules: QuantityRules,
+  spanStart: number,
+  start: number,
+  afterQuantity = false,
+): Reading | null {
+  const prefix = text.slice(spanStart, start).toLowerCase();
+  if (prefix !== "" && !rules.prefixes.has(prefix)) return null;
+  const numbers: WrittenNumber[] = [];
+  let unit: Unit | null = null;
+  let at = start;
+  let end = start;
+  while (numbers.length < 6) {
+    const number = withUnit(text, rules, at);
+    if (number === null) break;
+    if (number.unit !== null && unit !== null && number.unit.dimension !== unit.dimension) break;
+    if (number.unit === null && unit !== null) break;
+    numbers.push(number.number);
+    if (number.unit !== null) {
+      unit = number.unit;
+      end = number.end;
+    }
+    OR.lastIndex = number.end;
+    const or = OR.exec(text)?.[0];
+    if (or === undefined) break;
+    at = number.end + or.length;
+  }
+  if (unit === null) return null;
+  const said = numbers.filter((number) => number.end <= end);
+  const free = afterQuantity || prefix !== "" || startsFreely(text, start) || codeLikeButStated(text, said, unit);
+  const quantity = free ? quantityOf(unit, said, spanStart, end) : null;
+  return quantity === null ? null : { found: [quantity], end };
+}
+
+interface United {
+  readonly number: WrittenNumber;
+  readonly unit: Unit | null;
+  readonly end: number;
+}
+
+/** The number at `at` with the unit after it, if any; thousands set apart by spaces only where a unit follows. */
+function withUnit(text: string, rules: QuantityRules, at: number): United | null {
+  const spaced = readSpacedNumberAt(text, at);
+  const spacedUnit = spaced === null ? null : unitAt(text, rules, spaced.end, spaced);
+  if (spaced !== null && spacedUnit !== null && plausible(spacedUnit.unit, spaced).length > 0)
+    return { number: spaced, unit: spacedUnit.unit, end: spacedUnit.end };
+  const number = readNumberAt(text, at);
+  if (number === null) return null;
+  const unit = unitAt(text, rules, number.end, number);
+  return { number, unit: unit?.unit ?? null, end: unit?.end ?? number.end };
+}
+
+interface FoundUnit {
+  readonly unit: Unit;
+  readonly end: number;
+}
+
+/** The unit that stands after a number, with at most a space and a hyphen between. */
+function unitAt(text: string, rules: QuantityRules, at: number, number: WrittenNumber | undefined): FoundUnit | null {
+  UNIT.lastIndex = at;
+  const match = UNIT.exec(text);
+  if (match === null) return null;
+  const gap = match[1] ?? "";
+  const written = match[2] ?? "";
+  const start = at + gap.length;
+  for (const [word, end] of unitReadings(text, rules, written, start)) {
+    const unit = rules.units.get(word.toLowerCase());
+    if (unit !== undefined && mayFollow(text, unit, { word, gap, end }, number)) return { unit, end };
+  }
+  return null;
+}
+
+/** The longest reading first: two words, the whole sign, the letters before a slash or point. */
+function* unitReadings(
+  text: string,
+  rules: QuantityRules,
+  written: string,
+  start: number,
+): Generator<readonly [word: string, end: number]> {
+  const end = start + written.length;
+  if (rules.firstWords.has(written.toLowerCase())) {
+    SECOND_WORD.lastIndex = end;
+    const second = SECOND_WORD.exec(text);
+    if (second !== null) {
+      yield [`${written} ${second[1] ?? ""}`, end + second[0].length];
+      yield [`${written}-${second[1] ?? ""}`, end + second[0].length];
+    }
+  }
+  yield [written, end];
+  const letters = written.split(/[./]/, 1)[0] ?? "";
+  if (letters !== "" && letters !== written && !/^[./][sh]$/i.test(written.slice(letters.length)))
+    yield [letters, start + letters.length];
+}
+
+/** Whether a unit word after a number is one there: nothing glued behind it, no common word mistaken for a sign. */
+function mayFollow(
+  text: string,
+  unit: Unit,
+  { word, gap, end }: { word: string; gap: string; end: number },
+  number: WrittenNumber | undefined,
+): boolean {
+  const decimal = number?.decimal ?? false;
+  if (/[\p{L}\p{M}]/u.test(text.slice(end, end + 1))) return false;
+  const gluedTo = isDigit(text, end);
+  if (gluedTo && (/[ -]/.test(word) || (!decimal && word.length < 3))) return false;
+  if (unit.glued === true && gap !== "" && gap !== "-" && !decimal) return false;
+  // "2 w 1" and "5 a 10" are words of a sentence.
+  const lowerLetter = word.length === 1 && gap !== "" && word === word.toLowerCase() && !decimal;
+  return !lowerLetter || word === "v" || (word === "w" && (number?.values[0] ?? 0) >= 10);
+}
+
+/** The values of a number that the unit can have. */
+function plausible(unit: Unit, number: WrittenNumber): number[] {
+  const [low, high] = unit.plausible;
+  return number.values.filter(
+    (value) => value >= low && value <= high && (unit.whole !== true || Number.isInteger(value)),
+  );
+}
+
+function quantityOf(unit: Unit, numbers: readonly WrittenNumber[], start: number, end: number): StatedQuantity | null {
+  const readings = numbers.map((number) => plausible(unit, number));
+  if (readings.length === 0 || readings.some((values) => values.length === 0)) return null;
+  const [value = 0, ...alternatives] = new Set(readings.flat().map((each) => tidy(each * unit.scale)));
+  return { name: unit.name, value, alternatives, span: [start, end], dimension: unit.dimension, role: null };
+}
+
+/** No letter, digit, point or hyphen of a longer code stands directly before. */
+function startsFreely(text: string, start: number): boolean {
+  return !/[\p{L}\p{N}][-._/:]?$|[-_]$/u.test(text.slice(Math.max(0, start - 3), start));
+}
+
+/** "Akku-11,1V", "LCD-15.6 Zoll", "10.8V/57Wh": behind a hyphen or slash, but clearly a quantity. */
+function codeLikeButStated(text: string, numbers: readonly WrittenNumber[], unit: Unit): boolean {
+  const first = numbers[0];
+  if (first === undefined || /[\p{L}\p{N}._]$/u.test(text.slice(0, first.start).slice(-1))) return false;
+  return first.decimal || unit.words.every((word) => word.length > 1);
+}
+
+/** Sets the role and the name that goes with it, where a cue word stands before the quantity or directly after it. */
+function withRole(quantity: StatedQuantity, rules: QuantityRules, tokens: readonly Token[], i: number): StatedQuantity {
+  const names = rules.roleNames.get(quantity.name);
+  if (names === undefined) return quantity;
+  const role = roleBefore(rules, tokens, i) ?? roleAfter(rules, tokens, quantity.span[1], i);
+  const name = role === null ? undefined : names[role];
+  return role === null || name === undefined ? quantity : { ...quantity, name, role };
+}
+
+function roleBefore(rules: QuantityRules, tokens: readonly Token[], i: number): string | null {
+  for (let back = i - 1; back >= Math.max(0, i - ROLE_REACH); back--) {
+    const role = roleAt(rules, tokens, back);
+    if (role !== null && (REACHING_ROLES.has(role) || back === i - 1) && !followsQuantity(tokens, back, role))
+      return role;
+    if (/[;\n]|\. /.test(tokens[back]?.gap ?? "")) return null;
+  }
+  return null;
+}
+
+/** "0.5mm pitch 30 cm": the cue belongs to what stands before it. */
+function followsQuantity(tokens: readonly Token[], cue: number, role: string): boolean {
+  return !REACHING_ROLES.has(role) && /\d\p{L}*$/u.test(tokens[cue - 1]?.text ?? "") && tokens[cue - 1]?.gap === " ";
+}
+
+function roleAfter(rules: QuantityRules, tokens: readonly Token[], end: number, i: number): string | null {
+  for (let next = i + 1; next <= i + 4; next++) {
+    const token = tokens[next];
+    if (token === undefined) return null;
+    if (token.start >= end) return token.start - end <= 2 ? roleAt(rules, tokens, next) : null;
+  }
+  return null;
+}
+
+function roleAt(rules: QuantityRules, tokens: readonly Token[], i: number): string | null {
+  const word = tokens[i]?.text.toLowerCase() ?? "";
+  const two = `${word} ${tokens[i + 1]?.text.toLowerCase() ?? ""}`;
+  return rules.roles.get(two) ?? rules.roles.get(word) ?? null;
+}
+
+function isDigit(text: string, at: number): boolean {
+  const unit = text.charCodeAt(at);
+  return unit >= 0x30 && unit <= 0x39;
+}
+
+function leadingLetters(text: string): number {
+  let i = 0;
+  while (i < text.length && !isDigit(text, i)) i++;
+  return i;
+}
+
+function firstWord(words: string): string {
+  return words.split(/[ -]/, 1)[0] ?? words;
+}
+
+/** Takes the dust of binary fractions off: 0.001 × 5200 is 5.2. */
+function tidy(value: number): number {
+  return Number(value.toPrecision(12));
+}
