@@ -14,6 +14,7 @@ const FOLDERS = {
   numberFormats: "number-formats",
   wording: "wording",
   pageShapes: "page-shapes",
+  pageWords: "page-words",
 };
 
 /** Every rule file as one plain object, files sorted by name. */

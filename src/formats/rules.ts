@@ -4,6 +4,7 @@
  */
 import type { NumberFormatRule } from "./number-format-rule.ts";
 import type { PageShape } from "./page-shape.ts";
+import type { PageWords } from "./page-words.ts";
 import type { PartTypeRule } from "./part-type-rule.ts";
 import type { WordingRule } from "./wording-rule.ts";
 
@@ -13,4 +14,5 @@ export interface RawRules {
   readonly numberFormats: readonly NumberFormatRule[];
   readonly wording: readonly WordingRule[];
   readonly pageShapes: readonly PageShape[];
+  readonly pageWords: readonly PageWords[];
 }

@@ -1,0 +1,45 @@
+/** Addresses of records and of the page itself. */
+import type { RecordSpan } from "./records.ts";
+import { countIn, elementAt, Mark, type PageTree } from "./tree.ts";
+
+/** The address of a record: the title's own link, the link around it, else the first that holds a picture, else any. */
+export function linkOf(tree: PageTree, span: RecordSpan, title: number): string | null {
+  for (let at = title, step = 0; at >= 0 && step < 12; at = tree.parent[at] ?? -1, step++) {
+    if (isLink(tree, at)) return addressAt(tree, at);
+    if (at < span.start - 3) break;
+  }
+  for (let at = title; at < (tree.end[title] ?? title); at++) if (isLink(tree, at)) return addressAt(tree, at);
+  const inside = tree.links.filter((link) => link >= span.start && link < span.end && addressAt(tree, link) !== null);
+  const pictured = inside.find((link) => countIn(tree.images, link, tree.end[link] ?? link) > 0);
+  const chosen = pictured ?? inside[0];
+  return chosen === undefined ? null : addressAt(tree, chosen);
+}
+
+function isLink(tree: PageTree, index: number): boolean {
+  return ((tree.marks[index] ?? 0) & Mark.link) !== 0;
+}
+
+/** An address that leads somewhere: no script, no place on this page. */
+function addressAt(tree: PageTree, index: number): string | null {
+  const href = elementAt(tree, index).getAttribute("href")?.trim() ?? "";
+  return href === "" || href.startsWith("#") || /^(?:javascript|mailto|tel|data|blob):/i.test(href) ? null : href;
+}
+
+/** The page's own address or base, where it has one that is of use. */
+export function baseOf(document: Document, url: string | undefined): string | null {
+  const stated = document.querySelector("base[href]")?.getAttribute("href") ?? null;
+  const own = isWeb(document.URL) ? document.URL : url !== undefined && isWeb(url) ? url : null;
+  if (stated === null) return own;
+  if (isWeb(stated)) return stated;
+  return own === null ? null : URL.canParse(stated, own) ? new URL(stated, own).href : own;
+}
+
+export function isWeb(address: string): boolean {
+  return /^https?:\/\//i.test(address);
+}
+
+/** Absolute where the base is known, else as given. */
+export function absolute(address: string, base: string | null): string {
+  if (base === null || !URL.canParse(address, base)) return address;
+  return new URL(address, base).href;
+}

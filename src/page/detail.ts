@@ -1,0 +1,187 @@
+/**
+ * The listing that a page is about: one title over one price, with what the page tells of it.
+ *
+ * A page is such a page when its structured data describes one product, or when its main heading stands over an
+ * amount with something to buy it by, outside of any run of records.
+ */
+import type { Listing, ListPrice } from "../formats/listing.ts";
+import { absolute } from "./address.ts";
+import { conditionOf } from "./condition.ts";
+import { foldWords } from "./cues.ts";
+import { MAX_DESCRIPTION, MAX_RECORD_NODES } from "./limits.ts";
+import { type Line, readLines } from "./lines.ts";
+import { readPrices } from "./price.ts";
+import type { Product } from "./product.ts";
+import type { Draft, Reading } from "./reading.ts";
+import type { RecordSpan } from "./records.ts";
+import { readChoices, readSpecifics, SpecificsCollector } from "./specifics.ts";
+import { seenText, type TitleReading, wholeTitle } from "./title.ts";
+import { countIn, elementAt, Mark, type PageTree } from "./tree.ts";
+
+/** Reads the page's main listing; null on pages that are about none or about many. */
+export function readDetail(reading: Reading, lists: readonly (readonly Draft[])[]): Draft | null {
+  const { structured } = reading;
+  const taken = lists
+    .flat()
+    .map((draft) => draft.span)
+    .sort((a, b) => a.start - b.start);
+  const heading = mainHeading(reading, taken, structured.main);
+  if (heading === null) return null;
+  const scope = scopeAround(reading, heading, taken);
+  if (scope === null && structured.main === null) return null;
+  const start = scope ?? heading;
+  if (structured.main === null && !isOneForSale(reading, start, heading, taken, lists)) return null;
+  return toDraft(reading, heading, start, taken);
+}
+
+function titleReading({ tree, sight, cues }: Reading): TitleReading {
+  return { tree, sight, cues, columns: new Map() };
+}
+
+/** The heading that names the product: the one with the product's name, else the page's only first heading. */
+function mainHeading(reading: Reading, taken: readonly RecordSpan[], product: Product | null): number | null {
+  const { tree, sight } = reading;
+  const free = tree.headings.filter(
+    (index) =>
+      !isInside(taken, index) &&
+      sight.isRendered(elementAt(tree, index)) &&
+      seenText(titleReading(reading), index, { start: index }) !== "",
+  );
+  const named = product === null ? undefined : free.find((index) => saysName(reading, index, product.name));
+  const first = free.filter((index) => tree.tag[index] === "h1");
+  return named ?? first[0] ?? null;
+}
+
+function saysName(reading: Reading, index: number, name: string): boolean {
+  const shown = foldWords(seenText(titleReading(reading), index, { start: index }));
+  const stated = foldWords(name);
+  return shown.length > 3 && (stated.startsWith(shown) || shown.startsWith(stated));
+}
+
+function isInside(taken: readonly RecordSpan[], index: number): boolean {
+  return taken.some((span) => span.start <= index && index < span.end);
+}
+
+/** The smallest element around the heading that also holds an amount outside of records and furniture. */
+function scopeAround(reading: Reading, heading: number, taken: readonly RecordSpan[]): number | null {
+  const { tree } = reading;
+  const amounts = tree.monies.filter((index) => isOwnAmount(reading, index, taken));
+  for (let at = tree.parent[heading] ?? -1; at >= 0; at = tree.parent[at] ?? -1) {
+    if (countIn(amounts, at, tree.end[at] ?? at) > 0) return at;
+  }
+  return null;
+}
+
+function isOwnAmount({ tree, places, sight }: Reading, index: number, taken: readonly RecordSpan[]): boolean {
+  if (isInside(taken, index) || places.of(index) !== "main") return false;
+  return sight.isRendered(elementAt(tree, index));
+}
+
+/** Most nodes between the main heading and its price. */
+const MAX_HEADING_TO_PRICE = 400;
+
+/** Without structured data: something to buy it by, or item specifics, and no run of records as the page's matter. */
+function isOneForSale(
+  reading: Reading,
+  scope: number,
+  heading: number,
+  taken: readonly RecordSpan[],
+  lists: readonly (readonly Draft[])[],
+): boolean {
+  const { tree, cues } = reading;
+  const amounts = tree.monies.filter((index) => index >= scope && isOwnAmount(reading, index, taken));
+  const near = amounts.find((index) => Math.abs(index - heading) <= MAX_HEADING_TO_PRICE);
+  if (near === undefined) return false;
+  const before = taken.filter((span) => span.start < near).length;
+  if (before > 1) return false;
+  const end = tree.end[scope] ?? tree.nodes.length;
+  for (let at = scope; at < end; at++) {
+    const isControl = ((tree.marks[at] ?? 0) & (Mark.control | Mark.link)) !== 0;
+    if (!isControl || isInside(taken, at)) continue;
+    const element = elementAt(tree, at);
+    const text = foldWords(`${element.textContent ?? ""} ${element.getAttribute("value") ?? ""}`.slice(0, 80));
+    if (text.length <= 40 && cues.has("buy", text)) return true;
+  }
+  return lists.flat().length === 0 && countIn(tree.images, scope, end) > 0;
+}
+
+function toDraft(reading: Reading, heading: number, scope: number, taken: readonly RecordSpan[]): Draft {
+  const { tree, structured, cues } = reading;
+  const product = structured.main;
+  const titles = titleReading(reading);
+  const shown = seenText(titles, heading, { start: heading });
+  const whole = wholeTitle(
+    tree,
+    { root: scope, start: scope, end: heading + 1 },
+    shown,
+    product === null ? [] : [product.name],
+    reading.document.URL,
+  );
+  const lines = ownLines(reading, scope, taken);
+  const titleLine = lines.findIndex((line) => line.at >= heading && line.at < (tree.end[heading] ?? heading));
+  const money = readPrices(reading, lines, titleLine, scope);
+  const price = money.price ?? (money.isOnRequest ? null : (product?.price ?? null));
+  const specifics = allSpecifics(reading, scope, taken, product);
+  const condition =
+    labelledCondition(reading, specifics) ?? conditionOf(cues, lines, titleLine) ?? product?.condition ?? null;
+  const description = product?.description ?? null;
+  const listing: Listing = { title: whole.text };
+  if (price !== null) listing.price = price;
+  const shipping = money.shipping ?? product?.shipping ?? null;
+  if (shipping !== null) listing.shipping = shipping;
+  if (condition !== null) listing.condition = condition;
+  if (Object.keys(specifics).length > 0) listing.specifics = { ...specifics };
+  if (description !== null) listing.description = description.slice(0, MAX_DESCRIPTION);
+  const url = ownAddress(reading);
+  if (url !== null) listing.url = url;
+  if (reading.language !== undefined) listing.language = reading.language;
+  return {
+    span: { root: scope, start: heading, end: tree.end[heading] ?? heading + 1 },
+    listing,
+    card: elementAt(tree, scope),
+    anchor: elementAt(tree, heading),
+    priceElement: money.element === null ? null : elementAt(tree, money.element),
+    completedTitle: whole.isCompleted,
+    otherPrice: differing(price, product?.price ?? null),
+  };
+}
+
+function differing(shown: ListPrice | null, stated: ListPrice | null): ListPrice | null {
+  return shown !== null && stated !== null && shown.amount !== stated.amount ? stated : null;
+}
+
+/** Lines of the scope that belong to no record and to no furniture. */
+function ownLines(reading: Reading, scope: number, taken: readonly RecordSpan[]): Line[] {
+  const { tree, places } = reading;
+  const end = Math.min(tree.end[scope] ?? scope, scope + MAX_RECORD_NODES);
+  return readLines(tree, scope, end).filter((line) => !isInside(taken, line.at) && places.of(line.block) === "main");
+}
+
+function allSpecifics(reading: Reading, scope: number, taken: readonly RecordSpan[], product: Product | null) {
+  const { tree, places } = reading;
+  const into = new SpecificsCollector();
+  const area = wholeArea(tree, scope);
+  const isSkipped = (index: number) => isInside(taken, index) || places.of(index) !== "main";
+  readSpecifics(tree, area, tree.end[area] ?? area, isSkipped, into);
+  readChoices(elementAt(tree, scope), into);
+  for (const [name, value] of Object.entries(product?.specifics ?? {})) into.put(name, value);
+  return into.found;
+}
+
+/** Specifics often stand below the price block: the page's main part, or its body. */
+function wholeArea(tree: PageTree, scope: number): number {
+  for (let at = scope; at >= 0; at = tree.parent[at] ?? -1)
+    if (tree.tag[at] === "main" || tree.parent[at] === -1) return at;
+  return scope;
+}
+
+function labelledCondition({ cues }: Reading, specifics: Readonly<Record<string, string>>): string | null {
+  const entry = Object.entries(specifics).find(([name]) => cues.is("conditionLabel", foldWords(name)));
+  return entry?.[1] ?? null;
+}
+
+function ownAddress({ document, base }: Reading): string | null {
+  const stated = document.querySelector('link[rel~="canonical"]')?.getAttribute("href") ?? null;
+  if (stated !== null && stated !== "") return absolute(stated, base);
+  return base !== null && /^https?:/.test(document.URL) ? document.URL : base;
+}

@@ -1,0 +1,179 @@
+/**
+ * The text of a record as lines and chunks.
+ *
+ * A *line* is what stands between two block boundaries or breaks: the unit in which prices and their labels are
+ * read. A *chunk* is the part of a line that one element holds as running text: the unit in which titles are
+ * found. Texts of neighbouring elements are joined as a browser would show them, with one liberty: cents set in
+ * an element of their own ("19" beside a raised "99") get the decimal sign that typography leaves out.
+ */
+import { MAX_LINES, MAX_RECORD_NODES } from "./limits.ts";
+import type { Sight } from "./sight.ts";
+import { elementAt, Mark, type PageTree } from "./tree.ts";
+
+/** A text node's part of a line. */
+export interface Piece {
+  /** Index of the element that holds the text. */
+  readonly holder: number;
+  /** Place in the line's text. */
+  readonly start: number;
+  readonly end: number;
+}
+
+/** One line of a record. */
+export interface Line {
+  readonly text: string;
+  readonly pieces: readonly Piece[];
+  /** Index of the block element that the line lies in. */
+  readonly block: number;
+  /** Index of the line's first text. */
+  readonly at: number;
+}
+
+const INLINE = new Set(
+  "a abbr acronym b bdi bdo big cite code data dfn em font i ins del s strike kbd label mark meter nobr output q ruby rb rt samp slot small span strong sub sup time tt u var wbr".split(
+    " ",
+  ),
+);
+const FORMATTING = new Set("b i em strong mark wbr sub sup font u big bdi bdo abbr nobr".split(" "));
+const BREAKS = new Set(["br", "hr", "wbr-block"]);
+const FRACTION_CLASS = /(?:^|[-_\s])(?:cents?|fraction|decimals?|sup|superscript|minor|centimes?|kopeks?)(?:$|[-_\s])/i;
+
+/** True for elements that stand in a line of text. */
+export function isInline(tag: string): boolean {
+  return INLINE.has(tag) || tag.includes("-");
+}
+
+interface OpenLine {
+  text: string;
+  pieces: Piece[];
+  block: number;
+  at: number;
+}
+
+/** Reads the lines of the range [start, end). */
+export function readLines(tree: PageTree, start: number, end: number): Line[] {
+  const lines: Line[] = [];
+  let open: OpenLine | null = null;
+  const stop = Math.min(end, start + MAX_RECORD_NODES);
+  for (let at = start; at < stop && lines.length < MAX_LINES; at++) {
+    const marks = tree.marks[at] ?? 0;
+    if ((marks & Mark.spaced) !== 0 && open !== null && !open.text.endsWith(" ")) open.text += " ";
+    if ((marks & Mark.text) === 0) {
+      const tag = tree.tag[at] ?? "";
+      if (BREAKS.has(tag) || !isInline(tag)) open = closed(lines, open);
+      continue;
+    }
+    const holder = tree.parent[at] ?? 0;
+    const block = blockOf(tree, holder, start);
+    if (open !== null && open.block !== block) open = closed(lines, open);
+    open ??= { text: "", pieces: [], block, at };
+    append(tree, open, holder, (tree.nodes[at] as Text).data);
+  }
+  closed(lines, open);
+  return lines;
+}
+
+function closed(lines: Line[], open: OpenLine | null): null {
+  if (open !== null && open.text.trim() !== "") lines.push({ ...open, text: open.text.trimEnd() });
+  return null;
+}
+
+function blockOf(tree: PageTree, holder: number, start: number): number {
+  let at = holder;
+  while (at > start && isInline(tree.tag[at] ?? "")) at = tree.parent[at] ?? start;
+  return at;
+}
+
+function append(tree: PageTree, line: OpenLine, holder: number, data: string): void {
+  const text = tidy(data);
+  const last = line.pieces.at(-1);
+  const joined = last === undefined ? "" : joint(tree, line.text, last.holder, holder, text);
+  const body = line.text === "" || /\s$/.test(line.text + joined) ? text.trimStart() : text;
+  if (body === "") {
+    if (!line.text.endsWith(" ") && line.text !== "") line.text += " ";
+    return;
+  }
+  line.text += joined;
+  const start = line.text.length;
+  line.text += body;
+  line.pieces.push({ holder, start, end: line.text.length });
+}
+
+/** Runs of space as one; marks that nobody sees (soft hyphen, zero-width space, byte order mark) dropped. */
+export function tidy(text: string): string {
+  return text.replace(/[\u00ad\u200b\u2060\ufeff]/g, "").replace(/[ \t\n\r\f\v]+/g, " ");
+}
+
+/** What goes between two neighbouring texts of a line. */
+function joint(tree: PageTree, before: string, from: number, to: number, text: string): string {
+  if (from === to) return "";
+  const last = before.at(-1) ?? "";
+  const next = text.charAt(0);
+  if (isFraction(tree, before, to, text)) return /\d\.\d{3}$/.test(before.trimEnd()) ? "," : ".";
+  if (/\s/.test(last) || /\s/.test(next)) return "";
+  const isWordGap = /[\p{L}\p{N}]/u.test(last) && /[\p{L}\p{N}]/u.test(next);
+  if (!isWordGap) return "";
+  return FORMATTING.has(tree.tag[to] ?? "") || FORMATTING.has(tree.tag[from] ?? "") ? "" : " ";
+}
+
+function isFraction(tree: PageTree, before: string, holder: number, text: string): boolean {
+  if (!/\d ?$/.test(before) || !/^ ?\d{2}(?!\d)/.test(text) || /[.,]\d{1,2} ?$/.test(before)) return false;
+  if (tree.tag[holder] === "sup") return true;
+  const element = elementAt(tree, holder);
+  if (FRACTION_CLASS.test(element.getAttribute("class") ?? "")) return true;
+  return /^\d{2}$/.test(text.trim()) && /\d$/.test(before) && isInline(tree.tag[holder] ?? "");
+}
+
+/** A part of a line that one element holds as running text. */
+export interface Chunk {
+  /** Index of the element that holds it. */
+  readonly owner: number;
+  readonly text: string;
+  readonly line: number;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** Splits lines into chunks. `start` is the first index of the record. */
+export function chunksOf(tree: PageTree, lines: readonly Line[], start: number): Chunk[] {
+  return lines.flatMap((line, number) => {
+    const chunks: Chunk[] = [];
+    let owner = -1;
+    let first = 0;
+    let end = 0;
+    const close = () => {
+      const text = line.text.slice(first, end).trim();
+      if (owner >= 0 && text !== "") chunks.push({ owner, text, line: number, start: first, end });
+    };
+    for (const piece of line.pieces) {
+      const holder = ownerOf(tree, piece.holder, start);
+      if (holder !== owner) {
+        close();
+        owner = holder;
+        first = piece.start;
+      }
+      end = piece.end;
+    }
+    close();
+    return chunks;
+  });
+}
+
+/** The outermost element around a text that holds text of its own, reached through inline elements only. */
+function ownerOf(tree: PageTree, holder: number, start: number): number {
+  let owner = holder;
+  let at = holder;
+  while (at > start && isInline(tree.tag[at] ?? "")) {
+    at = tree.parent[at] ?? start;
+    if (((tree.marks[at] ?? 0) & Mark.ownText) !== 0) owner = at;
+  }
+  return owner;
+}
+
+/** True when an element, or one around it up to `top`, is there for screen readers only. */
+export function isUnseenWithin(tree: PageTree, sight: Sight, index: number, top: number): boolean {
+  for (let at = index; at >= top && at >= 0; at = tree.parent[at] ?? -1) {
+    if (tree.tag[at] !== "#" && sight.isUnseen(elementAt(tree, at))) return true;
+  }
+  return false;
+}

@@ -1,0 +1,383 @@
+/**
+ * The price that is asked now, among all the amounts that a record shows, and the shipping cost.
+ *
+ * One price block may hold six amounts. Each is told by what is struck through, by the words before and after
+ * it (`rules/page-words/`), by the names of the elements around it, and by machine-readable attributes; the
+ * plainest that is left is the price. Where every amount is something else there is no price.
+ */
+import type { ListPrice, Money } from "../formats/listing.ts";
+import type { PageWordKey } from "../formats/page-words.ts";
+import { type MoneyRead, readMoney } from "../text/money.ts";
+import { type Cues, foldWords } from "./cues.ts";
+import { MAX_PRICE_LINE } from "./limits.ts";
+import { isUnseenWithin, type Line } from "./lines.ts";
+import type { Sight } from "./sight.ts";
+import { elementAt, type PageTree } from "./tree.ts";
+
+/** What the page says of money besides the amounts. */
+export interface MoneyHabits {
+  readonly language: string | undefined;
+  readonly currency: string | undefined;
+  /** Currencies are also known by name (slower; for pages where nothing else is found). */
+  readonly names: boolean;
+}
+
+/** What a record says of money. */
+export interface PriceFound {
+  readonly price: ListPrice | null;
+  readonly shipping: Money | null;
+  /** Index of the element that holds the price. */
+  readonly element: number | null;
+  /** True when the record says in words that the price is not stated. */
+  readonly isOnRequest: boolean;
+}
+
+/** What is read with: the page, the eye, the words. */
+export interface PriceReading {
+  readonly tree: PageTree;
+  readonly sight: Sight;
+  readonly cues: Cues;
+  readonly habits: MoneyHabits;
+}
+
+/** An amount, or a range of two, with what was found out about it. */
+interface Hit {
+  readonly money: MoneyRead;
+  readonly max: MoneyRead | null;
+  readonly line: number;
+  readonly holder: number;
+  readonly before: string;
+  readonly after: string;
+  from: boolean;
+  penalty: number;
+  isShipping: boolean;
+}
+
+/** Penalty at and above which an amount is never the price. */
+const NEVER = 100;
+
+/**
+ * Reads price and shipping from a record's lines.
+ *
+ * @param titleLine number of the line that is the title: no price is looked for there
+ * @param start index of the record's first node
+ */
+export function readPrices(
+  reading: PriceReading,
+  lines: readonly Line[],
+  titleLine: number,
+  start: number,
+): PriceFound {
+  const hits = lines.flatMap((line, number) =>
+    number === titleLine || line.text.length > MAX_PRICE_LINE ? [] : hitsOf(reading, lines, number),
+  );
+  for (const hit of hits) judge(reading, hit, hits, start);
+  const seen = dropUnseen(reading, hits, start);
+  const best = choosePrice(seen);
+  const price = best === null ? null : toPrice(best, seen);
+  return {
+    price,
+    shipping: shippingOf(reading, lines, seen, price),
+    element: best?.holder ?? null,
+    isOnRequest: price === null && lines.some((line) => saysNoPrice(reading.cues, line.text)),
+  };
+}
+
+/** Longest line that may say in words that there is no price. */
+const MAX_NO_PRICE_LINE = 60;
+
+function saysNoPrice(cues: Cues, text: string): boolean {
+  return text.length <= MAX_NO_PRICE_LINE && cues.has("noPrice", foldWords(text));
+}
+
+function hitsOf(reading: PriceReading, lines: readonly Line[], number: number): Hit[] {
+  const line = lines[number];
+  if (line === undefined) return [];
+  const { language, currency, names } = reading.habits;
+  const all = readMoney(line.text, { language, currency, names, bare: true });
+  if (!all.some((money) => money.currency !== null)) return [];
+  const merged = mergeRanges(reading.cues, line.text, all);
+  return merged.map(({ money, max }, at): Hit => {
+    const previousEnd = merged[at - 1] ? endOf(merged[at - 1]) : 0;
+    const nextStart = merged[at + 1]?.money.start ?? line.text.length;
+    const before = line.text.slice(previousEnd, money.start);
+    const after = line.text.slice((max ?? money).end, nextStart);
+    const label = before.trim() === "" && at === 0 ? labelBefore(lines, number) : "";
+    return {
+      money,
+      max,
+      line: number,
+      holder: holderAt(line, money.start),
+      before: label === "" ? before : label,
+      after,
+      from: false,
+      penalty: 0,
+      isShipping: false,
+    };
+  });
+}
+
+function endOf(entry: { money: MoneyRead; max: MoneyRead | null } | undefined): number {
+  return (entry?.max ?? entry?.money)?.end ?? 0;
+}
+
+/** Two amounts with a dash or "to" between them are one range; a bare number only counts as part of one. */
+function mergeRanges(
+  cues: Cues,
+  text: string,
+  all: readonly MoneyRead[],
+): { money: MoneyRead; max: MoneyRead | null }[] {
+  const merged: { money: MoneyRead; max: MoneyRead | null }[] = [];
+  for (let at = 0; at < all.length; at++) {
+    const low = all[at] as MoneyRead;
+    const high = all[at + 1];
+    if (high !== undefined && isRange(cues, text, low, high)) {
+      const currency = low.currency ?? high.currency;
+      merged.push({ money: { ...low, currency }, max: { ...high, currency } });
+      at++;
+    } else if (low.currency !== null) merged.push({ money: low, max: null });
+  }
+  return merged;
+}
+
+function isRange(cues: Cues, text: string, low: MoneyRead, high: MoneyRead): boolean {
+  if (low.currency === null && high.currency === null) return false;
+  if (low.currency !== null && high.currency !== null && low.currency !== high.currency) return false;
+  const between = text.slice(low.end, high.start).trim();
+  const isJoined = /^[-–—−~〜～]$/.test(between) || (between.length <= 6 && cues.is("to", foldWords(between)));
+  return isJoined && Number(low.amount) < Number(high.amount);
+}
+
+function holderAt(line: Line, place: number): number {
+  const piece = line.pieces.find(({ end }) => end > place) ?? line.pieces.at(-1);
+  return piece?.holder ?? line.block;
+}
+
+/** A short line before a lone amount is its label: "Old price" above "30 €". */
+function labelBefore(lines: readonly Line[], number: number): string {
+  const before = lines[number - 1];
+  if (before === undefined || before.text.length > 30 || /\d/.test(before.text)) return "";
+  return before.text;
+}
+
+/** Kinds of amounts told by a word before them, with their penalties. */
+const BEFORE: readonly (readonly [PageWordKey, number])[] = [
+  ["oldPrice", NEVER],
+  ["discount", NEVER],
+  ["shipping", NEVER],
+  ["instalment", NEVER],
+  ["fee", NEVER],
+  ["threshold", 5],
+  ["buyNow", 30],
+  ["exTax", 40],
+  ["perUnit", 60],
+  ["nowPrice", -10],
+];
+/** Kinds of amounts told by a word after them. */
+const AFTER: readonly (readonly [PageWordKey, number])[] = [
+  ["instalment", NEVER],
+  ["discount", NEVER],
+  ["shipping", NEVER],
+  ["fee", NEVER],
+  ["oldPrice", NEVER],
+  ["exTax", 40],
+  ["perUnit", 60],
+];
+const UNIT_AFTER =
+  /^\s*(?:\/|\bper\b|\bpro\b|\bje\b|\bpar\b|\bpor\b|\bal\b|\bza\b)\s*(?:\d+[.,]?\d*\s*)?(?:kg|g|mg|l|ml|cl|m|cm|mm|m²|m2|km|oz|lb|lbs|ft|in|st|stk|stck|stück|pcs?|pce|piece|pieces|pi[eè]ce|unit|unit[ée]|unidad|unit[àa]|szt|cell|zelle|meter|metre|litre|liter|each|count|ct|本|個|枚)\b/iu;
+const UNIT_BEFORE = /(?:^|[\s(])(?:\d+[.,]?\d*\s*(?:kg|g|l|ml|m|cm|st|stk|pcs)\s*=)\s*$/iu;
+const INSTALMENT_BEFORE = /\d+\s*[x×]\s*(?:de|of|à|von|da|a)?\s*$/iu;
+const INSTALMENT_AFTER = /^\s*[/x×]\s*(?:mo|month|monat|mois|mes|mese|mies|mån|\d{1,2}\b)/iu;
+
+const OLD_CLASS =
+  /(?:^|[-_\s])(?:old|was|before|msrp|rrp|uvp|srp|compare(?:-?at)?|list-?price|original|previous|strike|striked|retail|regular|prev|crossed|reference|ref-?price|normal|base-?price|listprice|oldprice|price-?old|price-?was|wasprice)(?:$|[-_\s])/i;
+const NOW_CLASS =
+  /(?:^|[-_\s])(?:current|now|sale|special|final|actual|new|promo|offer|selling|today|your)(?:$|[-_\s])/i;
+const NEVER_CLASS =
+  /(?:^|[-_\s])(?:discount|saving|savings|save|you-?save|instal?lments?|unit-?price|price-?per-?unit|per-?unit|base-?unit|shipping|delivery|coupon|voucher|deposit|tier-?price|price-?tier|ecotax|eco-?tax|cashback|points|loyalty|monthly|financing|badge)(?:$|[-_\s])/i;
+const TAX_CLASS =
+  /(?:^|[-_\s])(?:(?:price[-_]?)?(?:ex|excl|excluding|without|pre)[-_]?(?:tax|vat|ht)?|net(?:to)?(?:[-_]?price)?|price[-_]?tax|ht)(?:$|[-_\s])/i;
+
+function judge(reading: PriceReading, hit: Hit, hits: readonly Hit[], start: number): void {
+  if (hit.money.negative || hit.money.ambiguous) hit.penalty += NEVER;
+  judgeWords(reading.cues, hit, hits);
+  judgeElements(reading, hit, start);
+}
+
+function judgeWords(cues: Cues, hit: Hit, hits: readonly Hit[]): void {
+  const { before, after } = wordsFor(hit, hits);
+  const foldedBefore = foldWords(before);
+  const foldedAfter = foldWords(after).slice(0, 60);
+  const said = nearest(cues, foldedBefore);
+  const follows = said === null ? following(cues, foldedAfter) : null;
+  const kind = said ?? follows;
+  if (kind !== null) hit.penalty += kind.penalty;
+  if (kind?.key === "shipping") hit.isShipping = !hasThreshold(cues, foldedBefore);
+  if (UNIT_AFTER.test(after) || UNIT_BEFORE.test(before)) hit.penalty += 60;
+  if (INSTALMENT_BEFORE.test(before) || INSTALMENT_AFTER.test(after)) hit.penalty += NEVER;
+  if (/^\s*%/.test(after)) hit.penalty += NEVER;
+  hit.from = endsWith(cues, "from", foldedBefore) || /^\s*(?:から|より|以上|起|부터|[〜～~+](?!\d))/.test(after);
+}
+
+function hasThreshold(cues: Cues, folded: string): boolean {
+  return cues.has("threshold", folded) && cues.has("freeShipping", folded);
+}
+
+/**
+ * Words between two amounts belong to the second when labels come first in this line, to the first when the
+ * line's last amount has words after it and its first none before it ("16 € net 19 € gross").
+ */
+function wordsFor(hit: Hit, hits: readonly Hit[]): { before: string; after: string } {
+  const inLine = hits.filter((other) => other.line === hit.line);
+  if (inLine.length < 2) return { before: hit.before, after: hit.after };
+  const [first] = inLine;
+  const last = inLine.at(-1);
+  const isWordy = (text: string | undefined) => /\p{L}{2}|\//u.test(text ?? "");
+  const labelsFollow = !isWordy(first?.before) && isWordy(last?.after);
+  if (labelsFollow) return { before: hit === first ? hit.before : plusOnly(hit.before), after: hit.after };
+  return { before: hit.before, after: hit === last ? hit.after : bracketed(hit.after) };
+}
+
+/** Of words that belong to the amount before, only prefixes that no label can be. */
+function plusOnly(text: string): string {
+  const at = text.lastIndexOf("(");
+  return at < 0 ? "" : text.slice(at);
+}
+
+/** What follows directly with a slash or in brackets belongs to the amount before it whatever the order. */
+function bracketed(text: string): string {
+  return /^\s*(?:\(|\/|\*)/.test(text) ? text : "";
+}
+
+function nearest(cues: Cues, folded: string): { key: PageWordKey; penalty: number } | null {
+  let best: { key: PageWordKey; penalty: number; end: number; length: number } | null = null;
+  for (const [key, penalty] of BEFORE) {
+    const found = cues.last(key, folded);
+    if (found === null) continue;
+    const length = found.end - found.start;
+    if (best === null || found.end > best.end || (found.end === best.end && length > best.length)) {
+      best = { key, penalty, end: found.end, length };
+    }
+  }
+  return best;
+}
+
+function following(cues: Cues, folded: string): { key: PageWordKey; penalty: number } | null {
+  let best: { key: PageWordKey; penalty: number; start: number } | null = null;
+  for (const [key, penalty] of AFTER) {
+    const found = cues.first(key, folded);
+    if (found === null || found.start > 30) continue;
+    if (best === null || found.start < best.start) best = { key, penalty, start: found.start };
+  }
+  return best;
+}
+
+function endsWith(cues: Cues, key: PageWordKey, folded: string): boolean {
+  const found = cues.last(key, folded);
+  return found !== null && found.end === folded.length;
+}
+
+function judgeElements(reading: PriceReading, hit: Hit, start: number): void {
+  const { tree, sight } = reading;
+  for (let at = hit.holder, step = 0; at >= start && step < 5; at = tree.parent[at] ?? -1, step++) {
+    const element = elementAt(tree, at);
+    if (sight.isStruck(element)) hit.penalty += NEVER;
+    const names = namesOf(element);
+    if (names === "") continue;
+    const weight = step < 2 ? 1 : 0.5;
+    if (NEVER_CLASS.test(names) && step < 3) hit.penalty += NEVER;
+    if (OLD_CLASS.test(names)) hit.penalty += 20 * weight;
+    if (NOW_CLASS.test(names)) hit.penalty -= 10 * weight;
+    if (TAX_CLASS.test(names) && step < 2) hit.penalty += 30;
+    if (isMachinePrice(element)) hit.penalty -= 8;
+    if (tree.tag[at] === "button") hit.penalty += 5;
+  }
+}
+
+function namesOf(element: Element): string {
+  if (!element.hasAttributes()) return "";
+  const names = ["class", "id", "data-testid", "data-test", "data-price-type", "data-qa", "itemprop"]
+    .map((name) => element.getAttribute(name) ?? "")
+    .join(" ")
+    .trim();
+  // "salePrice" reads as "sale-Price".
+  return names.replace(/([a-z])([A-Z])/g, "$1-$2").slice(0, 600);
+}
+
+function isMachinePrice(element: Element): boolean {
+  return element.getAttribute("itemprop") === "price" || element.hasAttribute("data-price-amount");
+}
+
+/** Amounts for screen readers count only where no seen one is left; what is not rendered never counts. */
+function dropUnseen(reading: PriceReading, hits: readonly Hit[], start: number): Hit[] {
+  const { tree, sight } = reading;
+  const rendered = hits.filter((hit) => sight.isRendered(elementAt(tree, hit.holder)));
+  const seen = rendered.filter((hit) => !isUnseenWithin(tree, sight, hit.holder, start));
+  return seen.some((hit) => hit.penalty < NEVER) ? seen : rendered;
+}
+
+function choosePrice(hits: readonly Hit[]): Hit | null {
+  const open = hits.filter((hit) => hit.penalty < NEVER);
+  const [first] = open;
+  if (first === undefined) return null;
+  const best = open.reduce((kept, hit) => (hit.penalty < kept.penalty ? hit : kept), first);
+  const equals = open.filter((hit) => hit.penalty === best.penalty);
+  if (equals.length !== 2 || best.max !== null) return best;
+  const [one, two] = equals as [Hit, Hit];
+  return isReducedFrom(two, one) ? two : best;
+}
+
+/** Two plain amounts in a row, the second lower: what the page's style strikes through stands first. */
+function isReducedFrom(low: Hit, high: Hit): boolean {
+  if (low.money.currency !== high.money.currency || low.max !== null || low.line - high.line > 1) return false;
+  const ratio = Number(low.money.amount) / Number(high.money.amount);
+  return ratio < 1 && ratio > 0.3;
+}
+
+function toPrice(hit: Hit, hits: readonly Hit[]): ListPrice | null {
+  const { currency } = hit.money;
+  if (currency === null) return null;
+  const price: ListPrice = { amount: hit.money.amount, currency };
+  if (hit.max !== null) price.max = hit.max.amount;
+  else {
+    const upper = hit.from ? upperEnd(hit, hits) : null;
+    if (upper !== null) price.max = upper.money.amount;
+    else if (hit.from) price.from = true;
+  }
+  return price;
+}
+
+/** "From 10 €" and, next to it, "To 20 €". */
+function upperEnd(low: Hit, hits: readonly Hit[]): Hit | null {
+  const next = hits[hits.indexOf(low) + 1];
+  if (next === undefined || next.money.currency !== low.money.currency) return null;
+  return /^(?:to|bis|à|a|do|tot|till|até|al|hasta)$/.test(foldWords(next.before)) ? next : null;
+}
+
+function shippingOf(
+  reading: PriceReading,
+  lines: readonly Line[],
+  hits: readonly Hit[],
+  price: ListPrice | null,
+): Money | null {
+  const stated = hits.find((hit) => hit.isShipping && !hit.money.negative && hit.money.currency !== null);
+  if (stated?.money.currency) return { amount: stated.money.amount, currency: stated.money.currency };
+  if (price === null) return null;
+  const isFree = lines.some(
+    (line, number) =>
+      line.text.length <= MAX_NO_PRICE_LINE * 2 &&
+      !hits.some((hit) => hit.line === number && hit.penalty >= NEVER) &&
+      reading.cues.has("freeShipping", foldWords(line.text)) &&
+      !hasNumberThreshold(reading.cues, line.text),
+  );
+  return isFree ? { amount: zeroOf(price.amount), currency: price.currency } : null;
+}
+
+function hasNumberThreshold(cues: Cues, text: string): boolean {
+  return /\d/.test(text) && cues.has("threshold", foldWords(text));
+}
+
+function zeroOf(amount: string): string {
+  const decimals = amount.split(".")[1];
+  return decimals === undefined ? "0" : `0.${"0".repeat(decimals.length)}`;
+}

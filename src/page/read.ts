@@ -1,0 +1,286 @@
+/**
+ * Reads the listings of a page: DOM in, listings out.
+ *
+ *   walk the page ─ tree.ts ──────────────┐
+ *   what is seen ── sight.ts              ├─ records.ts ── lines.ts ── title.ts, price.ts, specifics.ts ─┐
+ *   where it lies ─ context.ts, cues.ts ──┘                                                              ├─ listings
+ *   what it says of itself ─ structured.ts (json-ld, microdata, rdfa, open-graph) ── detail.ts ──────────┘
+ *
+ * Everything is bounded ({@link "./limits.ts"}) and done in small steps, so that a moving page can be read in
+ * slices of time (watch.ts). Nothing on the page is changed.
+ */
+import type { Listing, ListPrice } from "../formats/listing.ts";
+import type { PageShape } from "../formats/page-shape.ts";
+import type { PageWords } from "../formats/page-words.ts";
+import { absolute, baseOf, linkOf } from "./address.ts";
+import { conditionOf } from "./condition.ts";
+import { Places } from "./context.ts";
+import { cuesFor, foldWords } from "./cues.ts";
+import { readDetail } from "./detail.ts";
+import { languageOf, moneyLanguage } from "./language.ts";
+import { chunksOf, type Line, readLines } from "./lines.ts";
+import { type MoneyHabits, readPrices } from "./price.ts";
+import type { Draft, Reading } from "./reading.ts";
+import { findRecords, type RecordClass, type RecordSpan } from "./records.ts";
+import { type Sight, sightOf } from "./sight.ts";
+import { lineSpecifics } from "./specifics.ts";
+import { readStructured } from "./structured.ts";
+import {
+  chooseTitles,
+  type TitleCandidate,
+  type TitleReading,
+  titleCandidates,
+  titleFromAttributes,
+  wholeTitle,
+} from "./title.ts";
+import { countIn, elementAt, Mark, walkPage } from "./tree.ts";
+
+/** How a page is to be read. */
+export interface PageOptions {
+  /** The word lists of `rules/page-words/`: all, or those that {@link "./cues.ts"} `wordsForPage` picks. */
+  readonly pageWords: readonly PageWords[];
+  /** Page shapes, shipped and taught; the first that applies to the page's address is used. */
+  readonly shapes?: readonly PageShape[];
+  /** Address of the page, for saved pages whose document has none of its own. */
+  readonly url?: string;
+  /** BCP 47 language, where the page does not say its own. */
+  readonly language?: string;
+  /** Replaces the built-in ways to tell what is seen. */
+  readonly sight?: Sight;
+}
+
+/** A listing and where it stands on the page. */
+export interface FoundListing {
+  readonly listing: Listing;
+  /** The element that holds the listing (the first of several in flat layouts). */
+  readonly card: Element;
+  /** The element that holds the title: where a mark may stand. */
+  readonly anchor: Element;
+  /** The element that holds the price. */
+  readonly priceElement: Element | null;
+  /** Of a related, recently viewed or similar strip. */
+  readonly related: boolean;
+  /** The page showed the title cut; it was completed from elsewhere on the page. */
+  readonly completedTitle: boolean;
+  /** One of a list, or what the page is about. */
+  readonly kind: "list" | "detail";
+  /** The price that structured data states, where it is another than the page shows. */
+  readonly otherPrice: ListPrice | null;
+}
+
+/** Reads all listings of a document, in document order. Never throws, never hangs, changes nothing. */
+export function readPage(document: Document, options: PageOptions): FoundListing[] {
+  const steps = readSteps(document, options);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+}
+
+/** The same in steps: a caller may stop between any two of them. */
+export function* readSteps(document: Document, options: PageOptions): Generator<void, FoundListing[]> {
+  const { body } = document;
+  if (body === null) return [];
+  const sight = options.sight ?? sightOf(document);
+  const tree = yield* walkPage(body, sight);
+  const language = languageOf(document) ?? options.language;
+  const cues = cuesFor(options.pageWords, language);
+  const places = new Places(tree, cues);
+  const structured = readStructured(document);
+  yield;
+  const currency = structured.currency ?? undefined;
+  const habits: MoneyHabits = { language: moneyLanguage(document, language, options.url), currency, names: false };
+  const base = baseOf(document, options.url);
+  const reading: Reading = { document, tree, sight, cues, places, habits, structured, language, base };
+  const lists = yield* readLists(reading);
+  const main = readDetail(
+    reading,
+    lists.map((list) => list.drafts),
+  );
+  return arrange(reading, lists, main);
+}
+
+/** Drafts of one class of records. */
+interface DraftList {
+  readonly drafts: readonly Draft[];
+}
+
+function* readLists(reading: Reading): Generator<void, DraftList[]> {
+  const { tree, places } = reading;
+  let classes = yield* findRecords(tree, places, () => false);
+  if (!classes.some((found) => found.records.length > 1)) {
+    const offers = offerMarks(reading);
+    if (offers.length > 1) {
+      classes = yield* findRecords(tree, places, (span) => countIn(offers, span.start, span.end) > 0);
+    }
+  }
+  const lists: DraftList[] = [];
+  for (const found of classes) lists.push({ drafts: yield* readClass(reading, found) });
+  return lists;
+}
+
+/** Longest text that may be a button, a count of bids, or stand in the place of a price. */
+const MAX_OFFER_TEXT = 40;
+
+/** Texts that offer something without naming an amount: "add to basket", "3 bids", "price on request". */
+function offerMarks({ tree, cues }: Reading): number[] {
+  const marks: number[] = [];
+  for (let at = 0; at < tree.nodes.length; at++) {
+    if (((tree.marks[at] ?? 0) & Mark.text) === 0) continue;
+    const { data } = tree.nodes[at] as Text;
+    if (data.length > MAX_OFFER_TEXT * 2) continue;
+    const folded = foldWords(data);
+    if (folded.length < 2 || folded.length > MAX_OFFER_TEXT) continue;
+    const offers =
+      cues.is("buy", folded) || cues.has("noPrice", folded) || (/\d/.test(folded) && cues.has("bids", folded));
+    if (offers) marks.push(at);
+  }
+  return marks;
+}
+
+/** How many records are read between two looks at the clock. */
+const RECORDS_A_STEP = 8;
+
+function* readClass(reading: Reading, found: RecordClass): Generator<void, Draft[]> {
+  const { tree, sight, cues } = reading;
+  const titles: TitleReading = { tree, sight, cues, columns: new Map() };
+  const money = new Set(tree.monies);
+  const read: { span: RecordSpan; lines: Line[]; candidates: TitleCandidate[] }[] = [];
+  for (const span of found.records) {
+    if (!isShown(reading, span)) continue;
+    const lines = readLines(tree, span.start, span.end);
+    const hasPrice = (line: number) => lines[line]?.pieces.some((piece) => money.has(piece.holder)) ?? false;
+    const candidates = titleCandidates(titles, span, lines, chunksOf(tree, lines, span.start), hasPrice);
+    read.push({ span, lines, candidates });
+    if (read.length % RECORDS_A_STEP === 0) yield;
+  }
+  const chosen = chooseTitles(
+    titles,
+    read.map((record) => record.candidates),
+    read.map((record) => record.span),
+  );
+  const drafts: Draft[] = [];
+  for (const [at, { span, lines }] of read.entries()) {
+    const draft = toDraft(reading, span, lines, chosen[at] ?? null);
+    if (draft !== null) drafts.push(draft);
+    if (at % RECORDS_A_STEP === 0) yield;
+  }
+  return drafts;
+}
+
+function isShown({ tree, sight }: Reading, span: RecordSpan): boolean {
+  const element = elementAt(tree, span.root);
+  return sight.isRendered(element) && element.closest('[aria-hidden="true"]') === null;
+}
+
+function toDraft(
+  reading: Reading,
+  span: RecordSpan,
+  lines: readonly Line[],
+  chosen: TitleCandidate | null,
+): Draft | null {
+  const { tree } = reading;
+  const fallback = chosen === null ? titleFromAttributes(tree, span) : null;
+  const shown = chosen?.text ?? fallback?.text;
+  const element = chosen?.element ?? fallback?.element;
+  if (shown === undefined || element === undefined || isFilterText(reading, lines[chosen?.line ?? -1]?.text ?? shown))
+    return null;
+  const link = linkOf(tree, span, element);
+  const url = link === null ? null : absolute(link, reading.base);
+  const known = reading.structured.products.map((product) => product.name);
+  const whole = wholeTitle(tree, span, shown, known, link ?? "");
+  const money = readPrices(reading, lines, chosen?.line ?? -1, span.start);
+  const stated = statedProduct(reading, span, whole.text, url);
+  const price = money.price ?? (money.isOnRequest ? null : (stated?.price ?? null));
+  const condition = conditionOf(reading.cues, lines, chosen?.line ?? -1) ?? stated?.condition ?? null;
+  const specifics = lineSpecifics(reading.cues, lines, (line) => line === chosen?.line);
+  const listing: Listing = { title: whole.text };
+  if (price !== null) listing.price = price;
+  if (money.shipping !== null) listing.shipping = money.shipping;
+  if (condition !== null) listing.condition = condition;
+  if (Object.keys(specifics).length > 0) listing.specifics = { ...specifics };
+  if (url !== null) listing.url = url;
+  if (reading.language !== undefined) listing.language = reading.language;
+  const differs =
+    stated?.price !== undefined && stated.price !== null && price !== null && stated.price.amount !== price.amount;
+  return {
+    span,
+    listing,
+    card: elementAt(tree, span.root),
+    anchor: elementAt(tree, element),
+    priceElement: money.element === null ? null : elementAt(tree, money.element),
+    completedTitle: whole.isCompleted,
+    otherPrice: differs ? stated.price : null,
+  };
+}
+
+/** "Under 25 €", "20 € to 40 € (12)": an entry of a price filter. */
+function isFilterText({ cues, habits }: Reading, title: string): boolean {
+  if (title.length > 40 || !/\d/.test(title)) return false;
+  const folded = foldWords(title).replace(/[\d\p{Sc}]+/gu, " ");
+  const words = folded
+    .split(/[^\p{L}]+/u)
+    .filter((word) => word.length > 1 && word !== (habits.currency ?? "").toLowerCase());
+  return (
+    words.length <= 2 && words.every((word) => cues.is("filters", word) || cues.is("to", word) || cues.is("from", word))
+  );
+}
+
+/** What structured data says of the same record: by its element, its address or its name. */
+function statedProduct({ tree, structured, base }: Reading, span: RecordSpan, title: string, url: string | null) {
+  if (structured.products.length === 0) return null;
+  const card = elementAt(tree, span.root);
+  const folded = foldWords(title);
+  return (
+    structured.products.find(
+      (product) =>
+        (product.element !== null && (product.element === card || card.contains(product.element))) ||
+        (url !== null && product.url !== null && absolute(product.url, base) === url) ||
+        foldWords(product.name) === folded,
+    ) ?? null
+  );
+}
+
+/** Puts drafts in document order, marks the related ones, lets the page's main listing stand alone. */
+function arrange(reading: Reading, lists: readonly DraftList[], main: Draft | null): FoundListing[] {
+  const found: { at: number; listing: FoundListing }[] = [];
+  if (main !== null) found.push({ at: main.span.start, listing: finished(main, "detail", false) });
+  for (const { drafts } of lists) {
+    for (const run of runsOf(reading, drafts)) {
+      if (isOtherMatter(reading, run)) continue;
+      const related = main !== null || isRelated(reading, run);
+      for (const draft of run) found.push({ at: draft.span.start, listing: finished(draft, "list", related) });
+    }
+  }
+  return found.sort((a, b) => a.at - b.at).map((entry) => entry.listing);
+}
+
+/** Drafts by the run they lie in: records of one parent, or of parents that follow each other. */
+function runsOf({ tree }: Reading, drafts: readonly Draft[]): Draft[][] {
+  const runs = new Map<number, Draft[]>();
+  for (const draft of drafts) {
+    const parent = tree.parent[draft.span.root] ?? 0;
+    const run = runs.get(parent);
+    if (run === undefined) runs.set(parent, [draft]);
+    else run.push(draft);
+  }
+  return [...runs.values()];
+}
+
+function isRelated({ tree, places }: Reading, run: readonly Draft[]): boolean {
+  const [first] = run;
+  if (first === undefined) return false;
+  return places.of(tree.parent[first.span.root] ?? 0) === "related" || places.isUnder("related", first.span.start);
+}
+
+function isOtherMatter({ places }: Reading, run: readonly Draft[]): boolean {
+  const [first] = run;
+  if (first === undefined) return true;
+  return places.isUnder("categories", first.span.start) || places.isUnder("cart", first.span.start);
+}
+
+function finished(draft: Draft, kind: "list" | "detail", related: boolean): FoundListing {
+  const listing: Listing = related ? { ...draft.listing, related: true } : draft.listing;
+  const { card, anchor, priceElement, completedTitle, otherPrice } = draft;
+  return { listing, card, anchor, priceElement, related, completedTitle, kind, otherPrice };
+}

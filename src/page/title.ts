@@ -1,0 +1,422 @@
+/**
+ * The title of a record: which of its texts names what is sold, and that name in full.
+ *
+ * Candidates are headings, chunks of text and links. Their standing is judged by column (candidates at the same
+ * place of their records, after partial alignment in DEPTA, WWW 2005): a title is a heading or a link more often
+ * than not, differs from record to record, and recurs in the picture's alternative text or in the address.
+ */
+import { type Cues, foldWords } from "./cues.ts";
+import { MAX_TITLE } from "./limits.ts";
+import { type Chunk, isInline, isUnseenWithin, type Line, tidy } from "./lines.ts";
+import type { RecordSpan } from "./records.ts";
+import type { Sight } from "./sight.ts";
+import { elementAt, lowerBound, Mark, type PageTree } from "./tree.ts";
+
+/** A text that could be the title. */
+export interface TitleCandidate {
+  /** Index of the element that holds the text. */
+  readonly element: number;
+  readonly text: string;
+  /** Number of the line it stands in, -1 when it is read from an attribute. */
+  readonly line: number;
+  /** Its place in the record: candidates of equal columns are compared over records. */
+  readonly column: string;
+  readonly score: number;
+}
+
+/** What is read with. */
+export interface TitleReading {
+  readonly tree: PageTree;
+  readonly sight: Sight;
+  readonly cues: Cues;
+  /** Standing of a column by the names and kinds of its elements; filled while reading. */
+  readonly columns: Map<string, number>;
+}
+
+const TITLE_NAMES =
+  /(?:^|[-_\s])(?:title|titel|titre|titulo|titolo|name|heading|headline|subject|caption|label-?title)(?:$|[-_\s])/i;
+const OTHER_NAMES =
+  /(?:^|[-_\s])(?:brand|vendor|manufacturer|maker|category|categories|cat|seller|shop|store|merchant|user(?:name)?|author|location|place|city|region|date|time|rating|ratings|reviews?|stars|badge|badges|label|flag|tag|tags|ribbon|sticker|sku|ref|reference|description|desc|summary|excerpt|subtitle|sub-?title|meta|attributes?|specs?|features?|stock|availability|shipping|delivery|condition|bids?|countdown|timer|breadcrumbs?|price|btn|button|cta|promo)(?:$|[-_\s])/i;
+
+/** Collects a record's candidates. */
+export function titleCandidates(
+  reading: TitleReading,
+  span: RecordSpan,
+  lines: readonly Line[],
+  chunks: readonly Chunk[],
+  hasPrice: (line: number) => boolean,
+): TitleCandidate[] {
+  const { tree } = reading;
+  const links = linkHints(tree, span);
+  const found: TitleCandidate[] = [];
+  const take = (element: number, text: string, line: number, order: number, bonus: number) => {
+    const body = tidy(text).trim();
+    if (!isNaming(reading.cues, body)) return;
+    const column = columnOf(tree, element);
+    const score = bonus + columnScore(reading, column, element, span) + textScore(body, links) - Math.min(order, 8);
+    found.push({ element, text: body, line, column, score });
+  };
+  for (let at = lowerBound(tree.headings, span.start); at < tree.headings.length; at++) {
+    const heading = tree.headings[at] as number;
+    if (heading >= span.end) break;
+    take(heading, seenText(reading, heading, span), lineOf(tree, lines, heading), 0, 0);
+  }
+  for (let at = lowerBound(tree.links, span.start); at < tree.links.length; at++) {
+    const link = tree.links[at] as number;
+    if (link >= span.end) break;
+    if (isRunning(tree, link)) take(link, seenText(reading, link, span), lineOf(tree, lines, link), 2, 3);
+  }
+  chunks.forEach((chunk, order) => {
+    const text = hasPrice(chunk.line) ? beforePrice(chunk.text) : chunk.text;
+    take(chunk.owner, text, chunk.line, order, hasPrice(chunk.line) ? -14 : 0);
+  });
+  return found;
+}
+
+/** What a record's links and pictures say besides its text: words of addresses and alternative texts. */
+interface LinkHints {
+  readonly address: string;
+  readonly alternatives: readonly string[];
+}
+
+function linkHints(tree: PageTree, span: RecordSpan): LinkHints {
+  const alternatives: string[] = [];
+  for (let at = lowerBound(tree.images, span.start); (tree.images[at] ?? span.end) < span.end; at++) {
+    const alt = elementAt(tree, tree.images[at] as number).getAttribute("alt");
+    if (alt && alternatives.length < 6) alternatives.push(foldWords(alt));
+  }
+  let address = "";
+  for (let at = lowerBound(tree.links, span.start); (tree.links[at] ?? span.end) < span.end; at++) {
+    const href = elementAt(tree, tree.links[at] as number).getAttribute("href") ?? "";
+    if (href.length > address.length && href.length < 600) address = href;
+  }
+  return { address: address.toLowerCase(), alternatives };
+}
+
+/** Names something: has letters, is no button, label, amount, date or placeholder. */
+function isNaming(cues: Cues, text: string): boolean {
+  if (text.length < 3 || text.length > MAX_TITLE || !/\p{L}{2}|\p{L}\d|\p{Script=Han}/u.test(text)) return false;
+  if (/\{\{|\}\}|\$\{|<%|%>|\[\[/.test(text)) return false;
+  const folded = foldWords(text);
+  return !(
+    cues.is("notTitles", folded) ||
+    cues.is("buy", folded) ||
+    cues.is("badges", folded) ||
+    cues.is("conditions", folded) ||
+    cues.is("noPrice", folded) ||
+    cues.is("freeShipping", folded) ||
+    cues.is("stock", folded) ||
+    cues.is("priceLabel", folded)
+  );
+}
+
+function columnOf(tree: PageTree, index: number): string {
+  const element = elementAt(tree, index);
+  const first = (element.getAttribute("class") ?? "").trim().split(/\s+/, 1)[0] ?? "";
+  return `${tree.path[index] ?? 0} ${first}`;
+}
+
+/** Standing of a column, told once by the names and kinds of the element and those around it. */
+function columnScore(reading: TitleReading, column: string, index: number, span: RecordSpan): number {
+  const known = reading.columns.get(column);
+  if (known !== undefined) return known;
+  const { tree } = reading;
+  let score = 0;
+  for (let at = index, step = 0; at >= span.start && step < 4; at = tree.parent[at] ?? -1, step++) {
+    const element = elementAt(tree, at);
+    const marks = tree.marks[at] ?? 0;
+    if ((marks & Mark.heading) !== 0) score += 34;
+    if ((marks & Mark.link) !== 0) score += step < 2 ? 16 : 6;
+    if ((marks & Mark.control) !== 0) score -= 40;
+    if (tree.tag[at] === "b" || tree.tag[at] === "strong") score += 8;
+    if (tree.tag[at] === "dt" || tree.tag[at] === "label" || tree.tag[at] === "th") score -= 6;
+    if (tree.tag[at] === "dd" || tree.tag[at] === "small" || tree.tag[at] === "time") score -= 10;
+    const names = namesOf(element);
+    if (step < 3 && OTHER_NAMES.test(names)) score -= step === 0 ? 26 : 12;
+    else if (step < 3 && TITLE_NAMES.test(names)) score += step === 0 ? 24 : 14;
+  }
+  reading.columns.set(column, score);
+  return score;
+}
+
+function namesOf(element: Element): string {
+  if (!element.hasAttributes()) return "";
+  return ["class", "itemprop", "data-testid", "data-test", "data-qa", "property"]
+    .map((name) => element.getAttribute(name) ?? "")
+    .join(" ")
+    .replace(/([a-z])([A-Z])/g, "$1-$2")
+    .slice(0, 400);
+}
+
+function textScore(text: string, hints: LinkHints): number {
+  const words = text.split(/\s+/);
+  let score = text.length >= 15 ? 10 : text.length >= 8 ? 4 : -8;
+  if (text.length > 160) score -= 20;
+  if (words.length >= 3) score += 6;
+  if (/\p{L}/u.test(text) && /\d/.test(text)) score += 2;
+  if (/:$/.test(text) || /^[^\p{L}\p{N}]*\d[\d\s./-]*$/u.test(text)) score -= 20;
+  if (/^[\p{L} ]{2,20}: /u.test(text)) score -= 8;
+  const folded = foldWords(text);
+  if (folded.length > 5 && hints.alternatives.some((alt) => alt.startsWith(folded.slice(0, 40)))) score += 14;
+  return score + Math.round(14 * shareInAddress(folded, hints.address));
+}
+
+/** Share of a text's longer words that stand in the address. */
+function shareInAddress(folded: string, address: string): number {
+  if (address === "") return 0;
+  const words = folded
+    .split(" ")
+    .filter((word) => word.length > 2)
+    .slice(0, 12);
+  if (words.length < 2) return 0;
+  return words.filter((word) => address.includes(word)).length / words.length;
+}
+
+/** A text that stands in one line with its price: what precedes the amount. */
+function beforePrice(text: string): string {
+  const at = text.search(/[\p{Sc}]|\d[\d.,' \u00a0]*(?:\p{Sc}|[A-Z]{3}\b|kr\b|zł|Kč|Ft\b)/u);
+  return (at <= 0 ? text : text.slice(0, at)).replace(/[\s:–—|•·-]+$/u, "");
+}
+
+/** An element that holds nothing but running text. */
+function isRunning(tree: PageTree, index: number): boolean {
+  const end = tree.end[index] ?? index;
+  if (end - index > 24) return false;
+  for (let at = index + 1; at < end; at++) {
+    const marks = tree.marks[at] ?? 0;
+    if ((marks & Mark.money) !== 0) return false;
+    if ((marks & Mark.text) === 0 && !isInline(tree.tag[at] ?? "") && (marks & Mark.image) === 0) return false;
+  }
+  return true;
+}
+
+function lineOf(tree: PageTree, lines: readonly Line[], index: number): number {
+  const end = tree.end[index] ?? index;
+  return lines.findIndex((line) => line.at >= index && line.at < end);
+}
+
+const BADGE_NAMES = /(?:^|[-_\s])(?:badge|flag|ribbon|sticker|tag|label|new-?flag)(?:$|[-_\s])/i;
+
+/** The text of an element as a person sees it: no screen-reader texts, no badges laid over it. */
+export function seenText(reading: TitleReading, index: number, span: { readonly start: number }): string {
+  const { tree, sight } = reading;
+  const end = tree.end[index] ?? index + 1;
+  let text = "";
+  let holder = -1;
+  for (let at = index; at < end; at++) {
+    if (at > index && ((tree.marks[at] ?? 0) & Mark.spaced) !== 0) text += " ";
+    if (((tree.marks[at] ?? 0) & Mark.text) === 0) {
+      if (at > index && isLaidOver(reading, at)) {
+        at = (tree.end[at] ?? at + 1) - 1;
+        text += " ";
+        continue;
+      }
+      if (!isInline(tree.tag[at] ?? "") || tree.tag[at] === "br") text += " ";
+      else if (at > index && sight.isBlock(elementAt(tree, at))) text += " ";
+      continue;
+    }
+    const parent = tree.parent[at] ?? index;
+    if (holder !== parent && !isInline(tree.tag[holder] ?? "b") && holder > index) text += " ";
+    holder = parent;
+    text += (tree.nodes[at] as Text).data;
+  }
+  const body = tidy(text).trim();
+  return isUnseenWithin(tree, sight, index, span.start) ? "" : body;
+}
+
+/** A badge or a text for screen readers inside a title. */
+function isLaidOver(reading: TitleReading, index: number): boolean {
+  const { tree, sight, cues } = reading;
+  const element = elementAt(tree, index);
+  if (sight.isUnseen(element)) return true;
+  if ((tree.end[index] ?? 0) - index > 6) return false;
+  const text = foldWords(element.textContent ?? "");
+  if (text === "" || text.length > 40) return false;
+  return cues.is("badges", text) || (text.length <= 20 && BADGE_NAMES.test(element.getAttribute("class") ?? ""));
+}
+
+/** Picks each record's title, columns weighed over all records. */
+export function chooseTitles(
+  reading: TitleReading,
+  records: readonly (readonly TitleCandidate[])[],
+  spans: readonly RecordSpan[],
+): (TitleCandidate | null)[] {
+  const bonus = columnBonus(records);
+  return records.map((candidates, at) => {
+    const ranked = [...candidates].sort((a, b) => total(b, bonus) - total(a, bonus));
+    const start = spans[at]?.start ?? 0;
+    return ranked.slice(0, 6).find((candidate) => isSeen(reading, candidate, start)) ?? null;
+  });
+}
+
+function total(candidate: TitleCandidate, bonus: ReadonlyMap<string, number>): number {
+  return candidate.score + (bonus.get(candidate.column) ?? 0);
+}
+
+function isSeen(reading: TitleReading, candidate: TitleCandidate, start: number): boolean {
+  const { tree, sight } = reading;
+  return sight.isRendered(elementAt(tree, candidate.element)) && !isUnseenWithin(tree, sight, candidate.element, start);
+}
+
+/** Columns that most records have gain; columns that say the same in every record lose. */
+function columnBonus(records: readonly (readonly TitleCandidate[])[]): Map<string, number> {
+  const texts = new Map<string, string[]>();
+  for (const candidates of records) {
+    const seen = new Set<string>();
+    for (const { column, text } of candidates) {
+      if (seen.has(column)) continue;
+      seen.add(column);
+      const column_ = texts.get(column);
+      if (column_ === undefined) texts.set(column, [text]);
+      else column_.push(text);
+    }
+  }
+  const bonus = new Map<string, number>();
+  for (const [column, values] of texts) {
+    const coverage = values.length / records.length;
+    const distinct = new Set(values).size / values.length;
+    const sameness = values.length >= 3 && distinct < 0.5 ? -36 * (1 - distinct) : 0;
+    bonus.set(column, 16 * coverage + sameness);
+  }
+  return bonus;
+}
+
+/** A title taken from the picture or the link, for records that show no text. */
+export function titleFromAttributes(tree: PageTree, span: RecordSpan): { text: string; element: number } | null {
+  for (let at = span.start; at < span.end; at++) {
+    const marks = tree.marks[at] ?? 0;
+    if ((marks & (Mark.image | Mark.link)) === 0) continue;
+    const element = elementAt(tree, at);
+    const text = (
+      element.getAttribute("aria-label") ??
+      element.getAttribute("alt") ??
+      element.getAttribute("title") ??
+      ""
+    ).trim();
+    if (text.length >= 3 && /\p{L}{2}/u.test(text)) return { text: tidy(text), element: at };
+  }
+  return null;
+}
+
+const CUT = /\s*(?:…|\.\.\.|‥|\u22ef)\s*$/u;
+
+/** A title and whether it was completed from elsewhere. */
+export interface WholeTitle {
+  readonly text: string;
+  readonly isCompleted: boolean;
+}
+
+/**
+ * A title that the page cuts short, given whole where the record holds it whole: in an attribute (alternative
+ * text, title, label, data), in the structured data, else in the words of the address.
+ *
+ * @param known whole names known from structured data
+ * @param address the record's link
+ */
+export function wholeTitle(
+  tree: PageTree,
+  span: RecordSpan,
+  shown: string,
+  known: readonly string[],
+  address: string,
+): WholeTitle {
+  if (!CUT.test(shown)) return { text: shown, isCompleted: false };
+  const stem = shown.replace(CUT, "").trim();
+  if (stem.length < 3) return { text: shown, isCompleted: false };
+  const attribute = [...attributeTexts(tree, span), ...known]
+    .map((text) => continued(stem, text))
+    .filter((text): text is string => text !== null)
+    .sort((a, b) => a.length - b.length)[0];
+  const whole = attribute ?? fromAddress(stem, address);
+  return whole === null ? { text: shown, isCompleted: false } : { text: whole, isCompleted: true };
+}
+
+/** The text that begins like the stem and goes on to its end; null when it does not, or is cut itself. */
+function continued(stem: string, text: string): string | null {
+  const body = tidy(text).trim();
+  if (body.length <= stem.length || body.length > MAX_TITLE || CUT.test(body)) return null;
+  const at = body.toLowerCase().indexOf(stem.toLowerCase());
+  if (at < 0) return null;
+  if (at === 0) return body;
+  const closing = CLOSING[body.charAt(at - 1)];
+  if (closing === undefined) return null;
+  const end = body.indexOf(closing, at + stem.length);
+  return end < 0 ? null : body.slice(at, end);
+}
+
+const CLOSING: Readonly<Record<string, string>> = {
+  '"': '"',
+  "'": "'",
+  "“": "”",
+  "„": "“",
+  "«": "»",
+  "‘": "’",
+  "「": "」",
+};
+
+function attributeTexts(tree: PageTree, span: RecordSpan): string[] {
+  const texts: string[] = [];
+  for (let at = span.start; at < span.end && texts.length < 200; at++) {
+    if (((tree.marks[at] ?? 0) & Mark.text) !== 0) continue;
+    const element = elementAt(tree, at);
+    for (const { name, value } of Array.from(element.attributes)) {
+      if (value.length > 8 && value.length < 2_000 && name !== "class" && name !== "href" && name !== "src")
+        texts.push(value);
+    }
+  }
+  return texts;
+}
+
+/** Continues a cut title by the words of the address that follow the ones it shows. */
+function fromAddress(stem: string, address: string): string | null {
+  const slug = slugWords(address);
+  const shown = foldWords(stem)
+    .replace(/[^\p{L}\p{N}]+/gu, " ")
+    .trim()
+    .split(" ")
+    .map(plain);
+  const lastShown = shown.at(-1) ?? "";
+  let at = 0;
+  let matched = 0;
+  for (const word of shown.slice(0, -1)) {
+    const found = slug.indexOf(word, at);
+    if (found < 0 || found > at + 2) continue;
+    at = found + 1;
+    matched++;
+  }
+  if (matched < Math.max(1, (shown.length - 1) * 0.6)) return null;
+  const next = slug[at];
+  if (next === undefined || lastShown === "" || !next.startsWith(lastShown)) return null;
+  const rest = slug.slice(at + 1);
+  const tail = next.slice(lastShown.length);
+  if (rest.length === 0 && tail === "") return null;
+  return `${stem}${tail}${rest.length > 0 ? ` ${rest.join(" ")}` : ""}`;
+}
+
+function slugWords(address: string): string[] {
+  const path = (address.split(/[?#]/)[0] ?? "").replace(/\.(?:html?|php|aspx?)$/i, "");
+  const segments = path.split("/").map((part) =>
+    decoded(part)
+      .toLowerCase()
+      .split(/[-_+.]+/)
+      .filter((word) => word !== ""),
+  );
+  const longest = segments.reduce((best, next) => (next.length > best.length ? next : best), [] as string[]);
+  const words = longest.map(plain);
+  while (words.length > 0 && /^(?:\d{4,}|p\d+|i\d+|a\d+)$/.test(words.at(-1) ?? "")) words.pop();
+  return words;
+}
+
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch (error) {
+    if (error instanceof URIError) return part; // not percent-encoded after all
+    throw error;
+  }
+}
+
+/** Without diacritics, as addresses spell words. */
+function plain(word: string): string {
+  return word.normalize("NFKD").replace(/\p{M}/gu, "").replace(/ß/g, "ss").toLowerCase();
+}
