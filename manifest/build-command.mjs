@@ -69,6 +69,7 @@ export async function buildCommand() {
     ...shared,
     entryPoints: { "page-reader": "src/headless/page-entry.ts" },
     format: "iife",
+    globalName: "falsefitReader",
     target: "chrome120",
     minify: true,
   });

@@ -25,16 +25,23 @@ export function shownName(file: string): string {
 }
 
 /**
- * The bytes of a file or of standard input (`-`). Text marked as UTF-16 by its byte order mark comes as UTF-8.
+ * The bytes of a file or of standard input (`-`).
  *
+ * @param as `utf-8`: text marked as UTF-16 by its byte order mark comes as UTF-8; `raw`: bytes as they are
  * @throws Stop when the file cannot be read
  */
-export async function* bytesOf(file: string, signal: AbortSignal, words: Words): AsyncGenerator<Buffer> {
+export async function* bytesOf(
+  file: string,
+  signal: AbortSignal,
+  words: Words,
+  as: "utf-8" | "raw" = "utf-8",
+): AsyncGenerator<Buffer> {
   const stream = file === "-" ? process.stdin : createReadStream(file, { highWaterMark: CHUNK_BYTES });
   const stop = () => stream.destroy();
   signal.addEventListener("abort", stop);
   try {
-    yield* asUtf8(stream as AsyncIterable<Buffer>);
+    const chunks = stream as AsyncIterable<Buffer>;
+    yield* as === "raw" ? chunks : asUtf8(chunks);
   } catch (error) {
     if (signal.aborted) return;
     throw new Stop(exits.usage, [unreadable(file, error, words)]);

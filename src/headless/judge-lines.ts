@@ -3,7 +3,6 @@
  * one line to the next, so any split of the input gives the same lines. Runs in the main thread for short inputs
  * and in every worker for long ones.
  */
-import { isUtf8 } from "node:buffer";
 import { buildIndex } from "../catalog/index.ts";
 import type { Device } from "../formats/bench.ts";
 import type { Catalog } from "../formats/catalog.ts";
@@ -13,6 +12,7 @@ import type { RawRules } from "../formats/rules.ts";
 import type { VerdictLine } from "../formats/verdict.ts";
 import type { Words } from "../text/words.ts";
 import { judge, type PreparedDevice, prepareDevice, verdictLine } from "../verdict/index.ts";
+import { linesOf } from "./lines.ts";
 
 /** What is judged against: can be sent to a worker. */
 export interface JudgeSetup {
@@ -60,26 +60,6 @@ export function makeLineJudge(setup: JudgeSetup, rules: RawRules, words: Words):
     }
     return { text, faults, judged };
   };
-}
-
-/** Lines as text; null for one that is not UTF-8. */
-function linesOf(bytes: Uint8Array): (string | null)[] {
-  const whole = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  if (isUtf8(bytes)) return withoutLastEmpty(whole.toString("utf8").split("\n"));
-  const lines: (string | null)[] = [];
-  for (let at = 0; at < whole.length; ) {
-    const feed = whole.indexOf(0x0a, at);
-    const end = feed < 0 ? whole.length : feed;
-    const line = whole.subarray(at, end);
-    lines.push(isUtf8(line) ? line.toString("utf8") : null);
-    at = end + 1;
-  }
-  return lines;
-}
-
-function withoutLastEmpty(lines: string[]): string[] {
-  if (lines.at(-1) === "") lines.pop();
-  return lines;
 }
 
 /** The verdict lines of one listing, in the order of the devices. */
