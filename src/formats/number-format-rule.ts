@@ -68,6 +68,9 @@ const language = z.strictObject({
     from: words,
     /** Open to the past: "until", "before". */
     until: words,
+    /** Open, the stated date itself left out: "after", "before". */
+    after: words,
+    before: words,
     /** Directly after a year: "and later", "and earlier". */
     later: words,
     earlier: words,
