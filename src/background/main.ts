@@ -1,0 +1,252 @@
+/**
+ * The background: wakes for a message, a menu, a key or a change, answers, and sleeps again. It keeps nothing in
+ * memory that it could not do without: every listener stands at the top level, everything lasting is in the store.
+ */
+import rules from "falsefit:rules";
+import browser from "webextension-polyfill";
+import { CATALOGS_CHANGED, openBrowserStore } from "../store/open.ts";
+import { matchPattern } from "../store/sites.ts";
+import { makeWords } from "../text/words.ts";
+import { deviceName } from "../ui/explanation.ts";
+import { chooseLanguage, loadMessages } from "../ui/load-words.ts";
+import { dark } from "../ui/theme.ts";
+import { answer, type Sender, type Surroundings } from "./answers.ts";
+import { readFocusedField, writeRememberedField } from "./field.ts";
+import { isMenuId, type MenuId, menuEntries } from "./menus.ts";
+import type { HandedText, PageCommand, WorkbenchPlace } from "./messages.ts";
+import { injectOverlay, reconcileSites, type SiteBrowser } from "./site-switch.ts";
+
+const store = openBrowserStore(browser.storage.local);
+const siteBrowser: SiteBrowser = {
+  scripting: browser.scripting,
+  mayActOn: (pattern) => browser.permissions.contains({ origins: [pattern] }),
+};
+/** Sites whose permission is being asked for, with the tab to mark; lost with the worker, which then asks again. */
+const wanted = new Map<string, number>();
+
+const messages = async () => {
+  const { language } = await store.settings.get();
+  return loadMessages(chooseLanguage(language, preferredLanguages()), browser.runtime.getURL);
+};
+const words = async () => {
+  const loaded = await messages();
+  return makeWords(loaded.language, loaded.messages);
+};
+
+const around: Surroundings = {
+  store,
+  rules,
+  messages,
+  words,
+  readFile: async (path) => (await fetch(browser.runtime.getURL(path))).text(),
+  showStops,
+  openWorkbench: (place) => openWorkbench(place),
+  rememberWanted: (site, tab) => void wanted.set(site, tab),
+  switchSite,
+  markOnce: startIn,
+  takeText,
+  writeField,
+};
+
+// Only our own parts are heard here: messages from other extensions and from pages have events of their own.
+browser.runtime.onMessage.addListener((message, sender, respond): true => {
+  answer(message, senderOf(sender), around).then(respond);
+  return true;
+});
+browser.runtime.onInstalled.addListener(() => inTurn(setUp));
+browser.runtime.onStartup.addListener(() => inTurn(() => reconcileSites(store.sites, siteBrowser)));
+browser.permissions.onAdded.addListener(({ origins }) => inTurn(() => finishWanted(origins ?? [])));
+browser.permissions.onRemoved.addListener(() => inTurn(forgetForbidden));
+browser.commands.onCommand.addListener((name) => inTurn(() => onCommand(name)));
+browser.contextMenus.onClicked.addListener((info, tab) => {
+  const { menuItemId, selectionText = "", frameId = 0 } = info;
+  if (isMenuId(menuItemId)) inTurn(() => onMenu(menuItemId, selectionText, tab?.id, frameId));
+});
+browser.storage.onChanged.addListener((changes, area) => {
+  if (area === "local") inTurn(() => onChanged(Object.keys(changes)));
+});
+
+/** Runs something that nobody waits for; what goes wrong stands in the console. */
+function inTurn(work: () => Promise<void>): void {
+  work().catch((error: unknown) => console.error("Falsefit:", error));
+}
+
+function senderOf(sender: { url?: string; tab?: { id?: number } }): Sender {
+  return {
+    own: sender.url?.startsWith(browser.runtime.getURL("")) ?? false,
+    tab: sender.tab?.id,
+    address: sender.url,
+  };
+}
+
+function preferredLanguages(): string[] {
+  return [browser.i18n.getUILanguage(), ...navigator.languages];
+}
+
+async function setUp(): Promise<void> {
+  await keepPagesOut();
+  if (__FALSEFIT_TEST__) {
+    await store.sites.add("http://127.0.0.1");
+    await store.sites.add("http://localhost");
+  }
+  await reconcileSites(store.sites, siteBrowser);
+  await renewMenus();
+}
+
+/** Content scripts may not read the storage where the browser can be told so: pages get their pack and no more. */
+async function keepPagesOut(): Promise<void> {
+  const area = browser.storage.local as { setAccessLevel?: (level: { accessLevel: string }) => Promise<void> };
+  await area.setAccessLevel?.({ accessLevel: "TRUSTED_CONTEXTS" });
+}
+
+async function renewMenus(): Promise<void> {
+  const said = await words();
+  const inHand = await store.devices.inHand();
+  await browser.contextMenus.removeAll();
+  for (const entry of menuEntries(said, inHand ? deviceName(inHand.device, said) : null)) {
+    browser.contextMenus.create(entry);
+  }
+}
+
+async function onChanged(keys: readonly string[]): Promise<void> {
+  const names = new Set(keys.map((key) => key.split("/", 1)[0]));
+  if (["in-hand", "device", "settings"].some((name) => names.has(name))) await renewMenus();
+  if (["in-hand", "device", "settings", "shape", CATALOGS_CHANGED].some((name) => names.has(name))) {
+    await tellAll({ kind: "refresh" });
+  }
+}
+
+async function tellAll(command: PageCommand): Promise<void> {
+  const tabs = await browser.tabs.query({});
+  await Promise.all(tabs.map((tab) => tab.id !== undefined && tell(tab.id, command)));
+}
+
+/** Tells one tab's overlay; `undefined` where there is none. */
+async function tell(tab: number, command: PageCommand): Promise<unknown> {
+  try {
+    return await browser.tabs.sendMessage(tab, command, { frameId: 0 });
+  } catch {
+    // A tab without our overlay has nobody who listens; that is most of them.
+    return undefined;
+  }
+}
+
+async function showStops(tab: number, stops: number): Promise<void> {
+  await browser.action.setBadgeBackgroundColor({ color: dark.stopFace, tabId: tab });
+  await browser.action.setBadgeTextColor?.({ color: dark.stopInk, tabId: tab });
+  await browser.action.setBadgeText({ text: stops > 0 ? String(stops) : "", tabId: tab });
+}
+
+async function openWorkbench(place: WorkbenchPlace): Promise<void> {
+  await browser.tabs.create({ url: browser.runtime.getURL(`workbench.html#${place}`) });
+}
+
+async function switchSite(site: string, on: boolean, tab: number | null): Promise<void> {
+  wanted.delete(site);
+  if (on) await store.sites.add(site);
+  else await store.sites.remove(site);
+  await reconcileSites(store.sites, siteBrowser);
+  if (on && tab !== null) await startIn(tab);
+  if (!on) {
+    await stopOn(site);
+    if (!__FALSEFIT_TEST__) await browser.permissions.remove({ origins: [matchPattern(site)] });
+  }
+}
+
+async function startIn(tab: number): Promise<void> {
+  await injectOverlay(tab, siteBrowser);
+  await tell(tab, { kind: "start" });
+}
+
+/** Ends the overlays of a site; addresses are only readable where the site's permission is still there. */
+async function stopOn(site: string): Promise<void> {
+  for (const tab of await browser.tabs.query({ url: matchPattern(site) })) {
+    if (tab.id === undefined) continue;
+    await tell(tab.id, { kind: "stop" });
+    await showStops(tab.id, 0);
+  }
+}
+
+/** The permission came, whether the popup that asked is still open or not. */
+async function finishWanted(patterns: readonly string[]): Promise<void> {
+  for (const [site, tab] of [...wanted]) {
+    if (patterns.includes(matchPattern(site))) await switchSite(site, true, tab);
+  }
+}
+
+/** A permission was taken back in the browser's own settings. */
+async function forgetForbidden(): Promise<void> {
+  for (const site of await store.sites.list()) {
+    if (!(await siteBrowser.mayActOn(matchPattern(site)))) await store.sites.remove(site);
+  }
+  await reconcileSites(store.sites, siteBrowser);
+}
+
+async function onCommand(name: string): Promise<void> {
+  const commands: Record<string, PageCommand> = {
+    "next-mark": { kind: "move", to: "next" },
+    "previous-mark": { kind: "move", to: "previous" },
+    "toggle-marks": { kind: "toggle-marks" },
+  };
+  const command = commands[name];
+  const [tab] = await browser.tabs.query({ active: true, currentWindow: true });
+  if (command !== undefined && tab?.id !== undefined) await tell(tab.id, command);
+}
+
+async function onMenu(entry: MenuId, selected: string, tab: number | undefined, frame: number): Promise<void> {
+  if (entry === "check-pasted") await openPopup({ text: "", field: null });
+  else if (entry === "check-selection") await checkSelection(selected, tab);
+  else if (tab !== undefined) await readTitle(tab, frame);
+}
+
+/** In the page where that is possible; in the popup where the browser lets nobody into the page. */
+async function checkSelection(text: string, tab: number | undefined): Promise<void> {
+  try {
+    if (tab === undefined) throw new Error("no tab");
+    await injectOverlay(tab, siteBrowser);
+    await browser.tabs.sendMessage(tab, { kind: "check-text", text } satisfies PageCommand, { frameId: 0 });
+  } catch {
+    await openPopup({ text, field: null });
+  }
+}
+
+async function readTitle(tab: number, frame: number): Promise<void> {
+  const [read] = await browser.scripting.executeScript({
+    target: { tabId: tab, frameIds: [frame] },
+    func: readFocusedField,
+  });
+  if (typeof read?.result !== "string") return;
+  await hand({ text: read.result, field: { tab, frame } });
+  await openWorkbench("title-check");
+}
+
+async function openPopup(handed: HandedText): Promise<void> {
+  await hand(handed);
+  try {
+    await browser.action.openPopup();
+  } catch {
+    // Not every browser opens its popup for a menu; a small tab does the same.
+    await browser.tabs.create({ url: browser.runtime.getURL("popup.html") });
+  }
+}
+
+const HANDED = "handed-text";
+
+async function hand(text: HandedText): Promise<void> {
+  await browser.storage.session.set({ [HANDED]: text });
+}
+
+async function takeText(): Promise<HandedText | null> {
+  const found = (await browser.storage.session.get(HANDED))[HANDED] as HandedText | undefined;
+  await browser.storage.session.remove(HANDED);
+  return found ?? null;
+}
+
+async function writeField(tab: number, frame: number, text: string): Promise<boolean> {
+  const [written] = await browser.scripting.executeScript({
+    target: { tabId: tab, frameIds: [frame] },
+    func: writeRememberedField,
+    args: [text],
+  });
+  return written?.result === true;
+}

@@ -1,0 +1,86 @@
+/**
+ * Where a mark stands on a card, from rectangles alone. It never covers the title or the price: it stands in the
+ * lower corner of the picture, else behind the last word of the title, else across the card's upper edge.
+ */
+
+/** A rectangle in CSS pixels of the window. */
+export interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+/** What is known of a card. */
+export interface CardBoxes {
+  readonly card: Box;
+  /** The picture, if it has one. */
+  readonly picture: Box | null;
+  /** The last line of the title's text, and the box that the title may spread in. */
+  readonly lastLine: Box | null;
+  readonly titleBlock: Box | null;
+  /** Does the card's text run from right to left? */
+  readonly rightToLeft: boolean;
+}
+
+/** Size of a mark. */
+export interface Size {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Upper left corner of a mark. */
+export interface Spot {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Distance from the picture's edge and from the title's last word. */
+const INSET_PX = 6;
+const GAP_PX = 8;
+
+/** The spots where a mark may stand, best first; the last one always can. */
+export function spotsFor({ card, picture, lastLine, titleBlock, rightToLeft }: CardBoxes, size: Size): Spot[] {
+  const spots: Spot[] = [];
+  if (picture && roomIn(picture, size)) {
+    spots.push({
+      x: rightToLeft ? picture.right - INSET_PX - size.width : picture.left + INSET_PX,
+      y: picture.bottom - INSET_PX - size.height,
+    });
+  }
+  if (lastLine && titleBlock) {
+    const x = rightToLeft ? lastLine.left - GAP_PX - size.width : lastLine.right + GAP_PX;
+    const room = rightToLeft ? x >= titleBlock.left : x + size.width <= titleBlock.right;
+    if (room) spots.push({ x, y: (lastLine.top + lastLine.bottom - size.height) / 2 });
+  }
+  const x = rightToLeft ? card.right - GAP_PX - size.width : card.left + GAP_PX;
+  spots.push({ x, y: card.top - size.height / 2 });
+  return spots;
+}
+
+function roomIn(box: Box, { width, height }: Size): boolean {
+  return box.right - box.left >= width + 2 * INSET_PX && box.bottom - box.top >= 2 * height + 2 * INSET_PX;
+}
+
+/** Moves a spot so that the mark lies within the bounds; a mark larger than the bounds starts at their start. */
+export function within({ x, y }: Spot, { width, height }: Size, bounds: Box): Spot {
+  return {
+    x: Math.max(bounds.left, Math.min(x, bounds.right - width)),
+    y: Math.max(bounds.top, Math.min(y, bounds.bottom - height)),
+  };
+}
+
+/**
+ * Where an opened panel stands: below its mark, above it where there is more room, always inside of the window.
+ *
+ * @param mark the mark that opened it
+ * @param window the window's box
+ */
+export function panelSpot(mark: Box, panel: Size, window: Box, rightToLeft: boolean): Spot {
+  const below = window.bottom - mark.bottom;
+  const above = mark.top - window.top;
+  const y = below >= panel.height + GAP_PX || below >= above ? mark.bottom + GAP_PX : mark.top - GAP_PX - panel.height;
+  const x = rightToLeft ? mark.right - panel.width : mark.left;
+  const room = { left: window.left + 12, top: window.top + 12, right: window.right - 12, bottom: window.bottom - 12 };
+  return within({ x, y }, panel, room);
+}

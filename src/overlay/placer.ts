@@ -1,0 +1,200 @@
+/**
+ * Keeps marks on their cards. Marks lie on the document, so plain scrolling moves them without any work; what is in
+ * sight is measured again, once a frame, when something may have moved: scrolling of inner boxes, resizing, loaded
+ * pictures, ended transitions, changes of the page. A mark whose card is covered (a sticky header, a dialog, the edge
+ * of a scrolling box) is hidden until it is free again.
+ */
+import { measureCard, pictureOf } from "./card-boxes.ts";
+import { type Box, type Spot, spotsFor, within } from "./geometry.ts";
+import { OVERLAY_TAG } from "./root.ts";
+
+/** Something placed on a card. */
+export interface Placed {
+  readonly card: Element;
+  /** The element of the title. */
+  readonly anchor: Element;
+  readonly mark: HTMLElement;
+  /** Lies over the whole card while it is dimmed. */
+  readonly veil: HTMLElement;
+}
+
+interface Entry extends Placed {
+  readonly picture: Element | null;
+  /** Size of the mark, measured once it is shown; forgotten when its form changes. */
+  size: { width: number; height: number } | null;
+}
+
+/** Places marks until its signal is raised. */
+export class Placer {
+  readonly #document: Document;
+  readonly #sheet: HTMLElement;
+  readonly #probe: HTMLElement;
+  readonly #entries = new Map<Element, Entry>();
+  readonly #inSight = new Set<Entry>();
+  readonly #sight: IntersectionObserver;
+  readonly #signal: AbortSignal;
+  #frame = 0;
+
+  constructor(sheet: HTMLElement, signal: AbortSignal) {
+    this.#document = sheet.ownerDocument;
+    this.#sheet = sheet;
+    this.#signal = signal;
+    this.#probe = this.#document.createElement("div");
+    this.#probe.className = "probe";
+    sheet.append(this.#probe);
+    this.#sight = new IntersectionObserver((seen) => this.#onSight(seen), { rootMargin: "64px" });
+    this.#listen();
+  }
+
+  /** Puts a mark on a card; its place follows as soon as the card is in sight. */
+  add(placed: Placed): void {
+    this.remove(placed.card);
+    placed.mark.hidden = true;
+    placed.veil.hidden = true;
+    this.#sheet.append(placed.veil, placed.mark);
+    this.#entries.set(placed.card, { ...placed, picture: pictureOf(placed.card), size: null });
+    this.#sight.observe(placed.card);
+  }
+
+  remove(card: Element): void {
+    const entry = this.#entries.get(card);
+    if (entry === undefined) return;
+    this.#sight.unobserve(card);
+    this.#inSight.delete(entry);
+    this.#entries.delete(card);
+    entry.mark.remove();
+    entry.veil.remove();
+  }
+
+  /** Sizes may have changed (other words, signs only): measure again. */
+  forgetSizes(): void {
+    for (const entry of this.#entries.values()) entry.size = null;
+    this.schedule();
+  }
+
+  /** Measures what is in sight in the next frame. */
+  schedule(): void {
+    if (this.#frame !== 0 || this.#signal.aborted || this.#inSight.size === 0) return;
+    this.#frame = requestAnimationFrame(() => {
+      this.#frame = 0;
+      this.#place([...this.#inSight]);
+    });
+  }
+
+  /** Places one card's mark at once, in sight or not. */
+  placeNow(card: Element): void {
+    const entry = this.#entries.get(card);
+    if (entry !== undefined) this.#place([entry]);
+  }
+
+  /** A point of the window as a point of the sheet. */
+  toSheet({ x, y }: Spot): Spot {
+    const { left, top, scale } = this.#origin();
+    return { x: (x - left) / scale, y: (y - top) / scale };
+  }
+
+  #onSight(seen: readonly IntersectionObserverEntry[]): void {
+    for (const { target, isIntersecting } of seen) {
+      const entry = this.#entries.get(target);
+      if (entry === undefined) continue;
+      if (isIntersecting) this.#inSight.add(entry);
+      else this.#inSight.delete(entry);
+    }
+    this.schedule();
+  }
+
+  #listen(): void {
+    const again = () => this.schedule();
+    const options = { capture: true, passive: true, signal: this.#signal };
+    for (const event of ["scroll", "load", "transitionend", "animationend", "toggle"]) {
+      this.#document.addEventListener(event, again, options);
+    }
+    const view = this.#document.defaultView;
+    view?.addEventListener("resize", again, options);
+    const sizes = new ResizeObserver(again);
+    sizes.observe(this.#document.documentElement);
+    if (this.#document.body) sizes.observe(this.#document.body);
+    this.#signal.addEventListener("abort", () => {
+      sizes.disconnect();
+      this.#sight.disconnect();
+      if (this.#frame !== 0) cancelAnimationFrame(this.#frame);
+      this.#entries.clear();
+      this.#inSight.clear();
+    });
+  }
+
+  /** Where the sheet lies in the window, and how much the page's own zoom or transform stretches it. */
+  #origin(): { left: number; top: number; scale: number } {
+    const { left, top, width } = this.#probe.getBoundingClientRect();
+    return { left, top, scale: width > 0 ? width / 100 : 1 };
+  }
+
+  /** Shows new marks, then reads every rectangle, then writes every place: one layout a pass. */
+  #place(entries: readonly Entry[]): void {
+    for (const { mark } of entries) if (mark.hidden) mark.hidden = false;
+    const origin = this.#origin();
+    const page = this.#pageBox(origin);
+    const toSheet = ({ x, y }: Spot) =>
+      `translate(${round((x - origin.left) / origin.scale)}px,${round((y - origin.top) / origin.scale)}px)`;
+    const writes = entries.map((entry) => {
+      entry.size ??= { width: entry.mark.offsetWidth, height: entry.mark.offsetHeight };
+      const boxes = measureCard(entry.card, entry.anchor, entry.picture);
+      const size = { width: entry.size.width * origin.scale, height: entry.size.height * origin.scale };
+      const gone = boxes.card.right - boxes.card.left === 0;
+      const spots = spotsFor(boxes, size).map((spot) => within(spot, size, page));
+      const free = spots.find((spot) => this.#isFree(spot, size, entry)) ?? spots.at(-1) ?? { x: 0, y: 0 };
+      const away = gone || this.#isCovered(free, size, entry, boxes.card);
+      return { entry, at: toSheet(free), away, boxes };
+    });
+    for (const { entry, at, away, boxes } of writes) {
+      entry.mark.style.transform = at;
+      entry.mark.toggleAttribute("data-away", away);
+      if (entry.veil.hidden) continue;
+      const { left, top, right, bottom } = boxes.card;
+      entry.veil.style.transform = toSheet({ x: left, y: top });
+      entry.veil.style.width = `${round((right - left) / origin.scale)}px`;
+      entry.veil.style.height = `${round((bottom - top) / origin.scale)}px`;
+    }
+  }
+
+  /** The box of the whole document in the window's coordinates. */
+  #pageBox({ left, top, scale }: { left: number; top: number; scale: number }): Box {
+    const { scrollWidth, scrollHeight, clientWidth } = this.#document.documentElement;
+    const width = Math.max(clientWidth, scrollWidth) * scale;
+    const rightToLeft = getComputedStyle(this.#document.documentElement).direction === "rtl";
+    const start = rightToLeft ? left + clientWidth * scale - width : left;
+    return { left: start, top, right: start + width, bottom: top + scrollHeight * scale };
+  }
+
+  /** True when nothing but the card's own ground or picture lies under the spot. */
+  #isFree(spot: Spot, size: { width: number; height: number }, entry: Entry): boolean {
+    const middle = spot.y + size.height / 2;
+    return [spot.x + 2, spot.x + size.width / 2, spot.x + size.width - 2].every((x) => {
+      const under = this.#under(x, middle);
+      return under === null || under.contains(entry.anchor) || under === entry.picture || isPictureOf(under, entry);
+    });
+  }
+
+  /** True when something that is not the card lies over it where the mark would stand, just inside of the card. */
+  #isCovered(spot: Spot, size: { width: number; height: number }, { card }: Entry, box: Box): boolean {
+    const inside = within({ x: spot.x + size.width / 2, y: spot.y + size.height / 2 }, { width: 2, height: 2 }, box);
+    const under = this.#under(inside.x, inside.y);
+    return under !== null && !card.contains(under) && !under.contains(card);
+  }
+
+  /** The page's topmost element at a point of the window; `null` outside of the window. */
+  #under(x: number, y: number): Element | null {
+    for (const element of this.#document.elementsFromPoint(x, y)) {
+      if (element.localName !== OVERLAY_TAG) return element;
+    }
+    return null;
+  }
+}
+
+function isPictureOf(under: Element, { card, picture }: Entry): boolean {
+  return picture !== null && card.contains(under) && (picture.contains(under) || under.contains(picture));
+}
+
+function round(value: number): number {
+  return Math.round(value * 10) / 10;
+}
