@@ -200,11 +200,6 @@ export interface Missing {
   readonly inStock: readonly number[];
 }
 
-/** A need that several lines serve. */
-export interface Duplicate extends Served {
-  readonly kind: "same-need";
-}
-
 /** The list as a whole. */
 export interface OrderSummary {
   readonly lines: number;
@@ -212,7 +207,8 @@ export interface OrderSummary {
   readonly sums: readonly Sum[];
   readonly wrong: readonly WrongLineWithRemedy[];
   readonly wrongBeyond: number;
-  readonly duplicates: readonly Duplicate[];
+  /** Needs that several lines serve. */
+  readonly duplicates: readonly Served[];
   readonly contested: readonly Contested[];
   readonly missing: readonly Missing[];
 }
@@ -242,9 +238,7 @@ export function summarize(tally: OrderTally, { devices, finder, stock, needs }: 
       inStock: rowsHolding(line.right, stockRows),
     })),
     wrongBeyond: tally.wrongBeyond,
-    duplicates: Object.values(tally.served)
-      .filter(({ rows: of }) => of.length > 1)
-      .map((each) => ({ ...each, kind: "same-need" })),
+    duplicates: Object.values(tally.served).filter(({ rows: of }) => of.length > 1),
     contested: tally.contested,
     missing: devices.flatMap((device) => missingFor(device, tally, stockRows, finder, needs)),
   };
