@@ -93,7 +93,8 @@ export function loadCatalogs(given: Arguments, words: Words, faults: string[]): 
 /** How many ids are named where an unknown one was asked for. */
 const IDS_NAMED = 20;
 
-function unknownDevice(wanted: string, file: string, devices: readonly Device[], words: Words): string {
+/** The sentence for a device that is not on the bench. */
+export function unknownDevice(wanted: string, file: string, devices: readonly Device[], words: Words): string {
   if (devices.length === 0) return `${file}: ${words.say("command_no_devices", { device: wanted })}`;
   const known = devices.slice(0, IDS_NAMED).map(({ id }) => id);
   const more = devices.length - known.length;
