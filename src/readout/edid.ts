@@ -26,11 +26,11 @@ export interface DetailedTiming {
 export interface DisplayBlock {
   /** Structure version, such as `1.4`. */
   readonly version: string;
-  /** Three registered letters, or null where the code is not three letters. */
-  readonly maker: string | null;
+  /** Three letters as packed; codes that are no letters show as `@`, `[`, `\\`, `]`, `^` or `_`. */
+  readonly maker: string;
   readonly productCode: number;
   readonly serial: number;
-  /** Week of manufacture as stated (makers count weeks differently), or null. */
+  /** Week of manufacture as stated (makers count weeks differently, some state nonsense), or null. */
   readonly week: number | null;
   /** Year of manufacture, or null where only a model year is stated. */
   readonly year: number | null;
@@ -39,6 +39,8 @@ export interface DisplayBlock {
   readonly timing: DetailedTiming | null;
   /** Free texts (descriptor FE), in order: in built-in panels usually maker and part text. */
   readonly texts: readonly string[];
+  /** Further pieces of free texts after a byte that is no text: some panels put their part number there. */
+  readonly pieces: readonly string[];
   /** Product name (descriptor FC). */
   readonly name: string | null;
   /** Serial text (descriptor FF). */
@@ -92,7 +94,7 @@ function readAt(
   const messages: Sentence[] = [];
   const left = bytes.length - at;
   if (left < EDID_BLOCK) {
-    messages.push(sentence("readout_edid_short", { display: count, count: left }));
+    messages.push(sentence("readout_edid_short", { display: count, bytes: left }));
     return { display: null, messages, end: bytes.length };
   }
   if (checksum(bytes, at, EDID_BLOCK) !== 0) {
@@ -118,14 +120,18 @@ function readAt(
 
 function readBase(block: Uint8Array, offset: number): DisplayBlock {
   const texts: string[] = [];
+  const pieces: string[] = [];
   let name: string | null = null;
   let serialText: string | null = null;
   for (const at of [54, 72, 90, 108]) {
     if (wordAt(block, at) !== 0) continue;
     const tag = byteAt(block, at + 3);
-    if (tag === 0xfe) texts.push(descriptorText(block, at));
-    else if (tag === 0xfc) name ??= descriptorText(block, at);
-    else if (tag === 0xff) serialText ??= descriptorText(block, at);
+    const [text = "", ...more] = descriptorTexts(block, at);
+    if (tag === 0xfe) {
+      texts.push(text);
+      pieces.push(...more);
+    } else if (tag === 0xfc) name ??= text;
+    else if (tag === 0xff) serialText ??= text;
   }
   const [width, height] = [byteAt(block, 21), byteAt(block, 22)];
   return {
@@ -138,6 +144,7 @@ function readBase(block: Uint8Array, offset: number): DisplayBlock {
     size_cm: width > 0 && height > 0 ? [width, height] : null,
     timing: firstTiming(block),
     texts,
+    pieces,
     name,
     serialText,
     digital: (byteAt(block, 20) & 0x80) !== 0,
@@ -149,26 +156,28 @@ function readBase(block: Uint8Array, offset: number): DisplayBlock {
 /** Bytes 16 and 17: week (0 not given, 255 the year is a model year) and years since 1990. */
 function statedDate(week: number, since: number): Pick<DisplayBlock, "week" | "year" | "modelYear"> {
   if (week === 0xff) return { week: null, year: null, modelYear: 1990 + since };
-  return { week: week >= 1 && week <= 54 ? week : null, year: 1990 + since, modelYear: null };
+  return { week: week === 0 ? null : week, year: 1990 + since, modelYear: null };
 }
 
-/** Bytes 8 and 9, big-endian: three letters of five bits, A = 1. */
-function makerLetters(block: Uint8Array): string | null {
+/** Bytes 8 and 9, big-endian: three letters of five bits, A = 1. Bit 15 is reserved. */
+function makerLetters(block: Uint8Array): string {
   const packed = (byteAt(block, 8) << 8) | byteAt(block, 9);
-  const letters = [(packed >> 10) & 31, (packed >> 5) & 31, packed & 31];
-  if (packed & 0x8000 || letters.some((letter) => letter < 1 || letter > 26)) return null;
-  return String.fromCharCode(...letters.map((letter) => 64 + letter));
+  return String.fromCharCode(...[packed >> 10, packed >> 5, packed].map((bits) => 64 + (bits & 31)));
 }
 
-/** Text of a display descriptor: 13 bytes from byte 5, ended by a line feed, padded with spaces. */
-function descriptorText(block: Uint8Array, at: number): string {
-  let text = "";
+/**
+ * Text of a display descriptor: 13 bytes from byte 5, ended by a line feed, padded with spaces. It ends at the
+ * first byte that is no printable text; what follows such a byte is given apart.
+ */
+function descriptorTexts(block: Uint8Array, at: number): string[] {
+  const pieces = [""];
   for (let i = at + 5; i < at + 18; i++) {
     const byte = byteAt(block, i);
-    if (byte === 0x0a || byte === 0x00) break;
-    text += byte >= 0x20 && byte < 0x7f ? String.fromCharCode(byte) : ".";
+    if (byte === 0x0a) break;
+    if (byte >= 0x20 && byte < 0x7f) pieces[pieces.length - 1] += String.fromCharCode(byte);
+    else pieces.push("");
   }
-  return text.trim();
+  return pieces.map((piece) => piece.trim()).filter((piece, i) => i === 0 || piece !== "");
 }
 
 /** The detailed timing in the first descriptor, where there is one. */

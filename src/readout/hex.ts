@@ -143,35 +143,54 @@ function isHex(text: string): boolean {
 const BASE64 = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
 const BASE64_VALUE: ReadonlyMap<string, number> = new Map([...BASE64].map((letter, value) => [letter, value]));
 
+/** A base64 word at least this long is taken for a block (a display block takes 171 letters, a table more). */
+const LEAST_BASE64 = 64;
+
 /**
- * Base64 runs (RFC 4648, padding optional, line breaks allowed) that start with `start`, such as the first
- * letters of a display block.
+ * Base64 (RFC 4648, padding optional): long words, and words that go on over whole lines. Words that are hex
+ * digits only are left to {@link findByteRuns}.
  */
-export function findBase64(text: string, start: string): ByteRun[] {
+export function findBase64(text: string): ByteRun[] {
   const runs: ByteRun[] = [];
-  let line = 1;
-  let counted = 0;
-  for (let at = text.indexOf(start); at >= 0; ) {
-    for (; counted < at; counted++) if (text.charCodeAt(counted) === 10) line++;
-    const { bytes, end } = decodeBase64(text, at);
-    if (bytes.length >= LEAST_RUN) runs.push({ bytes, line });
-    at = text.indexOf(start, Math.max(end, at + 1));
+  let open = "";
+  let start = 1;
+  const close = (): void => {
+    if (open.length >= LEAST_BASE64 && !isHex(open)) runs.push({ bytes: decodeBase64(open), line: start });
+    open = "";
+  };
+  for (const [i, line] of text.split("\n").entries()) {
+    const whole = line.trim();
+    if (whole.length >= 4 && isBase64(whole)) {
+      // Padding ends a block, and so does the start of another display.
+      if (open.endsWith("=") || whole.startsWith(DISPLAY_START)) close();
+      if (open === "") start = i + 1;
+      open += whole;
+      continue;
+    }
+    close();
+    for (const word of line.split(/[\s"'<>(){}[\],;:|]/)) {
+      if (word.length >= LEAST_BASE64 && isBase64(word) && !isHex(word))
+        runs.push({ bytes: decodeBase64(word), line: i + 1 });
+    }
   }
+  close();
   return runs;
 }
 
-function decodeBase64(text: string, at: number): { bytes: Uint8Array; end: number } {
+/** The header of a display block in base64. */
+const DISPLAY_START = "AP///////wA";
+
+function isBase64(text: string): boolean {
+  return /^[A-Za-z0-9+/]+={0,2}$/.test(text);
+}
+
+function decodeBase64(text: string): Uint8Array {
   const bytes: number[] = [];
   let held = 0;
   let bits = 0;
-  let i = at;
-  for (; i < text.length; i++) {
-    const letter = text.charAt(i);
+  for (const letter of text) {
     const value = BASE64_VALUE.get(letter);
-    if (value === undefined) {
-      if (letter === "\n" || letter === "\r" || letter === " " || letter === "\t") continue;
-      break;
-    }
+    if (value === undefined) break;
     held = ((held << 6) | value) & 0xfff;
     bits += 6;
     if (bits >= 8) {
@@ -179,5 +198,5 @@ function decodeBase64(text: string, at: number): { bytes: Uint8Array; end: numbe
       bytes.push((held >> bits) & 0xff);
     }
   }
-  return { bytes: Uint8Array.from(bytes), end: i };
+  return Uint8Array.from(bytes);
 }
