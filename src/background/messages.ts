@@ -3,7 +3,7 @@
  * page's overlay, and what each is answered with. Requests are checked by these schemas before anything else sees
  * them. The overlay imports types only, so that it carries no schema library.
  */
-import { z } from "zod";
+import * as z from "zod";
 import type { Device } from "../formats/bench.ts";
 import type { Catalog } from "../formats/catalog.ts";
 import { identifier, printedNumber, shortText } from "../formats/common.ts";
@@ -32,7 +32,7 @@ const pageStateSchema = z.strictObject({
   phase: z.enum(["idle", "watching", "marking", "no-device"]),
   device: z.string().max(2_000).nullable(),
   /** Listings of each tier that are not unrelated. */
-  tiers: z.record(z.enum(tierWords), count),
+  tiers: z.partialRecord(z.enum(tierWords), count),
   /** The one sentence that matters, in the person's language. */
   sentence: shortText,
   /** Marks are there but hidden by the person. */

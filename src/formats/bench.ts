@@ -1,5 +1,5 @@
 /** The bench file `*.bench.json` (design section 3): the saved devices; also the backup. */
-import { z } from "zod";
+import * as z from "zod";
 import { dateSpan, dateText } from "./catalog.ts";
 import {
   checkAgainst,

@@ -1,5 +1,5 @@
 /** The catalog file `*.catalog.json` (design section 3): families, revisions, parts and what replaces what. */
-import { z } from "zod";
+import * as z from "zod";
 import {
   checkAgainst,
   checkFormat,

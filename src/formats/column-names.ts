@@ -1,5 +1,5 @@
 /** A language's column names `rules/column-names/*.json`: how order and stock lists head their columns. */
-import { z } from "zod";
+import * as z from "zod";
 
 /** What a column of an order or stock list can hold. */
 export const columnWords = [

@@ -4,7 +4,7 @@
  * Every file, message and stored value passes through {@link readJson} and a zod schema before any other
  * code sees it (design section 8). Types are inferred from the schemas, so the two cannot drift.
  */
-import { z } from "zod";
+import * as z from "zod";
 
 /** One thing wrong with an input: where it stands and what was expected there. */
 export interface Fault {

@@ -1,5 +1,5 @@
 /** The listing line (NDJSON): what the page reader yields and the command reads (design section 3). */
-import { z } from "zod";
+import * as z from "zod";
 import { checkAgainst, currencyCode, decimalAmount, fault, type Outcome, readJson } from "./common.ts";
 
 /** Longest listing line that is read, in UTF-16 code units. Longer ones are reported and skipped. */

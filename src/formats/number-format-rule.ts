@@ -2,7 +2,7 @@
  * A number format's rule file `rules/number-formats/*.json`: units and their words, named resolutions, and the
  * designations that standards give to cells, memory modules, cards and plugs. Nothing in it can execute.
  */
-import { z } from "zod";
+import * as z from "zod";
 
 const word = z.string().min(1).max(60);
 const words = z.array(word).max(200);

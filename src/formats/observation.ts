@@ -2,7 +2,7 @@
  * The observation line (NDJSON): one device seen, as a shop or a collection of dumps records it. What
  * revisions, changeovers and catalog drafts are learnt from.
  */
-import { z } from "zod";
+import * as z from "zod";
 import { checkAgainst, fault, type Outcome, readJson, shortText } from "./common.ts";
 
 /** Longest observation line that is read, in UTF-16 code units. */

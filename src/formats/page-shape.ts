@@ -2,7 +2,7 @@
  * A page shape: a small declarative description of how one site's listings lie, where the generic reader
  * needs help. Selectors only; nothing in it can execute (design section 6, `rules/page-shapes/`).
  */
-import { z } from "zod";
+import * as z from "zod";
 
 const selector = z.string().min(1).max(400);
 

@@ -2,7 +2,7 @@
  * The words by which a listing page is read, one file a language in `rules/page-words/`: what stands beside an
  * old price, a shipping cost, a related strip. A trade person can add a language without touching code.
  */
-import { z } from "zod";
+import * as z from "zod";
 
 const words = z.array(z.string().min(1).max(60)).max(200).optional();
 

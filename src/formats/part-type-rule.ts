@@ -2,13 +2,13 @@
  * A part type's rule file `rules/part-types/*.json`: the words by which listings name it, which quantities matter and
  * how they are compared, what a mismatch does. Adding a part type is adding one file.
  */
-import { z } from "zod";
+import * as z from "zod";
 import { partTypeName } from "./common.ts";
 import { effectWords } from "./verdict.ts";
 
 /**
- * Cue words, lower case, as a listing writes them; a `*` at the start or end stands for any letters there
- * ("*akku" for compounds, "batter*" for inflected forms). Words may be several ("main board").
+ * A cue phrase in the notation of the wording files: words parted by spaces, `a|b` for either, `(x)` for one that may
+ * be missing, `batter*` for any ending, `*akku` for any beginning (compounds). Case and accents do not count.
  */
 const cue = z.string().min(1).max(60);
 /** Cue words by BCP 47 language. */
@@ -25,8 +25,8 @@ const consequence = z.strictObject({
 /**
  * How an offered value is held against the right one:
  * `equal` (words without case); `tolerance` (within a fraction or an amount of the right one); `at-least`, `at-most` (of the
- * right one, with the same leeway); `class` (both are n times a value inside a window, equal n); `multiple` (a whole
- * multiple of the right one, or equal); `listed` (equal, or in the list of what serves in place of the right one);
+ * right one, with the same leeway); `class` (both are n times a value inside a window, equal n; `split` parts the low from
+ * the high values of the window); `multiple` (a whole multiple of the right one, or equal); `listed` (equal, or in the list of what serves in place of the right one);
  * `free` (never a mismatch).
  */
 const comparison = z.discriminatedUnion("how", [
@@ -36,7 +36,12 @@ const comparison = z.discriminatedUnion("how", [
     fraction: z.number().min(0).max(1).optional(),
     amount: z.number().min(0).optional(),
   }),
-  z.strictObject({ how: z.literal("class"), low: z.number().positive(), high: z.number().positive() }),
+  z.strictObject({
+    how: z.literal("class"),
+    low: z.number().positive(),
+    high: z.number().positive(),
+    split: z.number().positive().optional(),
+  }),
   z.strictObject({ how: z.literal("multiple") }),
   z.strictObject({ how: z.literal("listed"), serves: z.record(z.string(), z.array(z.string())) }),
   z.strictObject({ how: z.literal("free") }),
@@ -52,7 +57,9 @@ const quantityRule = z.strictObject({
   more: consequence.optional(),
   less: consequence.optional(),
   other: consequence.optional(),
-  /** Instead of all three where either value is at least this many volts: mains. */
+  /** Same class, but the offered one lies on the low side of its `split` and the right one on the high side. */
+  within: consequence.optional(),
+  /** Instead of all of these where either value is at least this many volts: mains. */
   mains: z.strictObject({ from: z.number(), consequence }).optional(),
   /** Where our knowledge of it comes from. */
   source: z.string().max(300).optional(),
@@ -78,8 +85,8 @@ export const partTypeRuleSchema = z.strictObject({
   readsAs: z.record(z.string(), z.string()).optional(),
   named: z.array(namedQuantity).optional(),
   quantities: z.array(quantityRule),
-  /** What exchanged pins do: `lithium` and `mains` hurt people, `electronics` breaks things. */
-  pins: z.enum(["lithium", "mains", "electronics"]),
+  /** What exchanged pins do: `lithium` and `mains` hurt people, `electronics` breaks things; `none` has no pins. */
+  pins: z.enum(["lithium", "mains", "electronics", "none"]),
   /** The general caution that belongs to this type. */
   caution: z.enum(["lithium", "mains", "backlight", "stored-charge"]).optional(),
 });

@@ -1,5 +1,5 @@
 /** The verdict line (NDJSON) and its vocabularies (design sections 3, 4 and 5). */
-import { z } from "zod";
+import * as z from "zod";
 import { listPriceSchema } from "./listing.ts";
 
 /** What the claims of a listing amount to for one saved device. */

@@ -6,7 +6,7 @@
  * Case and accents do not count ("für", "FUR"); umlauts may also be spelt out ("fuer"). Where phrases overlap, the
  * longest one is read.
  */
-import { z } from "zod";
+import * as z from "zod";
 
 const phrases = z.array(z.string().min(1).max(120)).max(600).default([]);
 
@@ -66,8 +66,10 @@ const phraseKinds = {
   accessory: phrases,
   /** Whole devices: "notebook", "vacuum cleaner". */
   device: phrases,
-  /** Packaging, paper, pictures: "empty box", "manual". */
+  /** Paper, pictures, programs: "manual". */
   nothing: phrases,
+  /** Packaging and dummies without the part, wherever it is said: "empty box". */
+  empty: phrases,
   service: phrases,
   wanted: phrases,
   /** Broken, or sold for its parts. */

@@ -1,5 +1,5 @@
 /** JSON Schemas (draft 2020-12) of the four formats, made from the schemas that the code itself checks with. */
-import { z } from "zod";
+import * as z from "zod";
 import { benchSchema } from "../formats/bench.ts";
 import { catalogSchema } from "../formats/catalog.ts";
 import { listingSchema } from "../formats/listing.ts";

@@ -3,7 +3,7 @@
  * it lies apart, so that listing a hundred catalogs opens none. Catalogs can be large, and a page needs only what
  * concerns one device: that slice is kept too, stamped with what it was made from.
  */
-import { z } from "zod";
+import * as z from "zod";
 import { type Catalog, checkCatalog, readCatalog } from "../formats/catalog.ts";
 import { fault, identifier, type Outcome, shortText } from "../formats/common.ts";
 import type { Clock } from "./area.ts";

@@ -2,7 +2,7 @@
  * The saved devices: one record each (`device/<id>`), so that two open windows cannot overwrite each other's
  * devices; the picture, which may be large, lies apart in the database. `in-hand` names the one in use.
  */
-import { z } from "zod";
+import * as z from "zod";
 import { benchSchema, type Device } from "../formats/bench.ts";
 import { identifier } from "../formats/common.ts";
 import type { Database } from "./database.ts";

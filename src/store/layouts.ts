@@ -2,7 +2,7 @@
  * Column layouts that a person has corrected, by the heading they belong to: the next list of the same shape is
  * read the same way without asking. One record; the oldest layout gives way when there are too many.
  */
-import { z } from "zod";
+import * as z from "zod";
 import type { RecordKind, Records } from "./records.ts";
 
 /** Most layouts that are remembered. */

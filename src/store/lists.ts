@@ -4,7 +4,7 @@
  * the disk is full, what lies here always belongs together. What the head and the lines hold is the desk's affair;
  * its schemas are handed in, and what fails them is as good as not there.
  */
-import { z } from "zod";
+import * as z from "zod";
 import type { Box, Database } from "./database.ts";
 
 /** Which of the two lists. */

@@ -6,7 +6,7 @@
  * never used and never lost: it is moved to a key of its own (`aside/…`) and reported, so that a person can
  * download it or throw it away.
  */
-import { z } from "zod";
+import * as z from "zod";
 import { type Fault, isWellFormed } from "../formats/common.ts";
 import type { Clock, KeyValueArea } from "./area.ts";
 

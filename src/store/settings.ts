@@ -1,5 +1,5 @@
 /** What a person has set: language, contrast, how marks look. One record; what is missing has its default. */
-import { z } from "zod";
+import * as z from "zod";
 import type { RecordKind, Records } from "./records.ts";
 
 const settingsSchema = z.object({

@@ -1,5 +1,5 @@
 /** The sites that a person has switched on, one record each: `site/<scheme>//<host>`. */
-import { z } from "zod";
+import * as z from "zod";
 import type { RecordKind, Records } from "./records.ts";
 
 const PREFIX = "site/";

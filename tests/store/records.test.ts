@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { z } from "zod";
+import * as z from "zod";
 import { openRecord, type RecordKind, Records } from "../../src/store/records.ts";
 import { memoryArea } from "./memory.ts";
 

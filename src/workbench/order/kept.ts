@@ -2,7 +2,7 @@
  * What is kept of a list that is checked, and its schemas: stored values are checked again whenever they are read.
  * The types are those of the desk; the compiler holds the schemas to them.
  */
-import { z } from "zod";
+import * as z from "zod";
 import type { TableShape } from "../../desks/columns.ts";
 import type { Entry } from "../../desks/entries.ts";
 import { type OrderLine, type Standing, standings } from "../../desks/order-check.ts";
