@@ -19,10 +19,10 @@ const HERE = join(ROOT, "manifest");
 /** @typedef {"chromium" | "firefox"} Family */
 
 /**
- * Entry points by their place in the built folder. The content script is a classic script; the pages and the
- * worker are modules, built together so that they share code.
+ * Entry points by their place in the built folder. The content scripts are classic scripts (the second one is put
+ * into pages that hold listings); the pages and the worker are modules, built together so that they share code.
  */
-const CONTENT = { overlay: "src/overlay/main.ts" };
+const CONTENT = { overlay: "src/overlay/main.ts", marks: "src/overlay/marks-main.ts" };
 const PAGES = {
   background: "src/background/main.ts",
   popup: "src/popup/main.tsx",

@@ -36,6 +36,7 @@ export interface Surroundings {
   readonly messages: () => Promise<LoadedMessages>;
   readonly words: () => Promise<Words>;
   readonly readFile: (path: string) => Promise<string>;
+  readonly loadMarks: (tab: number) => Promise<void>;
   readonly showStops: (tab: number, stops: number) => Promise<void>;
   readonly openWorkbench: (place: WorkbenchPlace) => Promise<void>;
   readonly rememberWanted: (site: string, tab: number) => void;
@@ -63,6 +64,11 @@ class Refusal {
 
 const handlers: Handlers = {
   pack: (_request, { address }, around) => packFor(address, around),
+  "load-marks": async (_request, { tab }, { loadMarks }) => {
+    if (tab === undefined) return new Refusal("not-allowed", "Only for a page in a tab.");
+    await loadMarks(tab);
+    return null;
+  },
   report: async ({ state }, { tab }, { showStops }) => {
     if (tab !== undefined) await showStops(tab, stopsOf(state));
     return null;

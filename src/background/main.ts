@@ -14,7 +14,7 @@ import { answer, type Sender, type Surroundings } from "./answers.ts";
 import { readFocusedField, writeRememberedField } from "./field.ts";
 import { isMenuId, type MenuId, menuEntries } from "./menus.ts";
 import type { HandedText, PageCommand, WorkbenchPlace } from "./messages.ts";
-import { injectOverlay, reconcileSites, type SiteBrowser } from "./site-switch.ts";
+import { injectMarks, injectOverlay, reconcileSites, type SiteBrowser } from "./site-switch.ts";
 
 const store = openBrowserStore(browser.storage.local);
 const siteBrowser: SiteBrowser = {
@@ -39,6 +39,7 @@ const around: Surroundings = {
   messages,
   words,
   readFile: async (path) => (await fetch(browser.runtime.getURL(path))).text(),
+  loadMarks: (tab) => injectMarks(tab, siteBrowser),
   showStops,
   openWorkbench: (place) => openWorkbench(place),
   rememberWanted: (site, tab) => void wanted.set(site, tab),
@@ -61,6 +62,10 @@ browser.commands.onCommand.addListener((name) => inTurn(() => onCommand(name)));
 browser.contextMenus.onClicked.addListener((info, tab) => {
   const { menuItemId, selectionText = "", frameId = 0 } = info;
   if (isMenuId(menuItemId)) inTurn(() => onMenu(menuItemId, selectionText, tab?.id, frameId));
+});
+// Addresses are told only for tabs of sites that were switched on.
+browser.tabs.onUpdated.addListener((tab, { url }) => {
+  if (url !== undefined) inTurn(async () => void (await tell(tab, { kind: "look-again" })));
 });
 browser.storage.onChanged.addListener((changes, area) => {
   if (area === "local") inTurn(() => onChanged(Object.keys(changes)));

@@ -46,6 +46,8 @@ export const workbenchPlaces = ["bench", "catalogs", "title-check", "order-check
 export const requestSchema = z.discriminatedUnion("kind", [
   /** A page's overlay wants what it needs to judge. */
   z.strictObject({ kind: z.literal("pack") }),
+  /** A page's overlay found listings and wants its second script. */
+  z.strictObject({ kind: z.literal("load-marks") }),
   /** A page's overlay tells how its page stands. */
   z.strictObject({ kind: z.literal("report"), state: pageStateSchema }),
   /** A number is settled by hand for the device in hand. */
@@ -86,6 +88,7 @@ export type WorkbenchPlace = (typeof workbenchPlaces)[number];
 /** Requests that a page's overlay may make; all others are for our own pages. */
 export const requestsOfPages: ReadonlySet<Request["kind"]> = new Set([
   "pack",
+  "load-marks",
   "report",
   "settle",
   "keep-shape",
@@ -119,6 +122,7 @@ export interface HandedText {
 /** What each request is answered with. */
 export interface Answers {
   pack: PagePack;
+  "load-marks": null;
   report: null;
   settle: null;
   "keep-shape": null;
@@ -152,6 +156,8 @@ export type PageCommand =
   | { readonly kind: "stop" }
   /** Device, catalogs or settings changed: fetch the pack again. */
   | { readonly kind: "refresh" }
+  /** The page went somewhere else without loading anew. */
+  | { readonly kind: "look-again" }
   | { readonly kind: "move"; readonly to: "next" | "previous" }
   | { readonly kind: "toggle-marks" }
   | { readonly kind: "check-text"; readonly text: string }
@@ -163,6 +169,7 @@ export interface CommandAnswers {
   start: PageState;
   stop: null;
   refresh: null;
+  "look-again": null;
   move: null;
   "toggle-marks": null;
   "check-text": null;

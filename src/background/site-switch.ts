@@ -7,8 +7,9 @@ import type { Scripting } from "webextension-polyfill";
 import type { SiteStore } from "../store/sites.ts";
 import { matchPattern } from "../store/sites.ts";
 
-/** The file of the content script in the built folder. */
-export const OVERLAY_FILE = "overlay.js";
+/** The overlay's two scripts in the built folder: the first glances, the second reads, judges and draws. */
+const OVERLAY_FILE = "overlay.js";
+const MARKS_FILE = "marks.js";
 
 /** What of the browser is needed. */
 export interface SiteBrowser {
@@ -51,4 +52,9 @@ function registration(site: string): Scripting.RegisteredContentScript {
 /** Puts the overlay into a tab's page now; a page that already has it ignores the second copy. */
 export async function injectOverlay(tab: number, browser: SiteBrowser): Promise<void> {
   await browser.scripting.executeScript({ target: { tabId: tab }, files: [OVERLAY_FILE] });
+}
+
+/** Puts the overlay's second script into a tab's page. */
+export async function injectMarks(tab: number, browser: SiteBrowser): Promise<void> {
+  await browser.scripting.executeScript({ target: { tabId: tab }, files: [MARKS_FILE] });
 }

@@ -53,7 +53,17 @@ function isReply<K extends keyof Answers>(answer: unknown): answer is Reply<K> {
   return typeof answer === "object" && answer !== null && "ok" in answer && ("data" in answer || "failure" in answer);
 }
 
-const COMMANDS = new Set(["state", "start", "stop", "refresh", "move", "toggle-marks", "check-text", "teach"]);
+const COMMANDS: ReadonlySet<string> = new Set<PageCommand["kind"]>([
+  "state",
+  "start",
+  "stop",
+  "refresh",
+  "look-again",
+  "move",
+  "toggle-marks",
+  "check-text",
+  "teach",
+]);
 
 /** A command from our own parts, checked; anything else is no command. */
 export function commandOf(message: unknown): PageCommand | undefined {

@@ -3,7 +3,7 @@
  * extension behind it is gone, when it is switched off, or when a newer copy of the script takes over.
  */
 import { isAlive, type Runtime } from "./courier.ts";
-import { OVERLAY_TAG } from "./root.ts";
+import { OVERLAY_TAG } from "./tag.ts";
 
 const MARK = Symbol.for("falsefit.life");
 

@@ -6,7 +6,7 @@
  */
 import { measureCard, pictureOf } from "./card-boxes.ts";
 import { type Box, type Spot, spotsFor, within } from "./geometry.ts";
-import { OVERLAY_TAG } from "./root.ts";
+import { OVERLAY_TAG } from "./tag.ts";
 
 /** Something placed on a card. */
 export interface Placed {

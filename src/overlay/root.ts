@@ -4,9 +4,7 @@
  * printing), so no rule of the page that counts children can notice, and nothing of the page can shift.
  */
 import { overlayCss } from "./style.ts";
-
-/** Name of the one element. */
-export const OVERLAY_TAG = "falsefit-overlay";
+import { OVERLAY_TAG } from "./tag.ts";
 
 /** How often the page may take the element away within {@link RESTORE_WINDOW_MS} before we leave it alone. */
 const MOST_RESTORES = 10;

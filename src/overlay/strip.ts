@@ -8,6 +8,14 @@ import { poseOfTier, signOf } from "../ui/sign.ts";
 import { action, element, picture } from "./build.ts";
 import type { Summary } from "./summary.ts";
 
+/** Which listings are dimmed. They can still be read and used: nothing of a page is ever hidden. */
+export type Dim = "nothing" | "stop" | "all-but-go";
+
+/** Is a listing of this tier dimmed? */
+export function isDimmed(tier: Tier, dim: Dim): boolean {
+  return dim === "all-but-go" ? tier !== "go" : dim === "stop" && tier === "stop";
+}
+
 /** One row of the list by tier. */
 export interface StripRow {
   readonly tier: Tier;
@@ -20,7 +28,7 @@ export interface StripRow {
 /** What the strip asks of the overlay. */
 export interface StripActions {
   goToFirst(): void;
-  setDim(dim: "nothing" | "stop" | "all-but-go"): void;
+  setDim(dim: Dim): void;
   hideMarks(): void;
   openWorkbench(): void;
   /** The listings by tier, then by price; asked for when the list is opened. */
@@ -29,7 +37,7 @@ export interface StripActions {
 
 /** Rows that the list shows; the rest is counted. */
 const MOST_ROWS = 200;
-const DIM_STEPS = ["nothing", "stop", "all-but-go"] as const;
+const DIM_STEPS: readonly Dim[] = ["nothing", "stop", "all-but-go"];
 
 /** The strip of a page. */
 export class Strip {
@@ -41,9 +49,9 @@ export class Strip {
   #summary: Summary | null = null;
   #folded = false;
   #listOpen = false;
-  #dim: (typeof DIM_STEPS)[number];
+  #dim: Dim;
 
-  constructor(place: HTMLElement, words: Words, dim: (typeof DIM_STEPS)[number], actions: StripActions) {
+  constructor(place: HTMLElement, words: Words, dim: Dim, actions: StripActions) {
     this.#document = place.ownerDocument;
     this.#words = words;
     this.#actions = actions;

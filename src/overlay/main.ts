@@ -1,0 +1,122 @@
+/**
+ * The content script. It marks listings on sites that are switched on, and otherwise waits to be asked.
+ *
+ *   life      begins once a page, ends with the extension       courier   the only way to the background
+ *   glance    a page without anything like a price costs no more
+ *   stage     the second script, which reads, judges and draws: see marks-main.ts
+ */
+import type { PageCommand, PagePack, PageState } from "../background/messages.ts";
+import { answerCommands, ask, browserRuntime, type Runtime } from "./courier.ts";
+import { onceListingsAppear } from "./glance.ts";
+import { beginLife, type Life } from "./life.ts";
+import { whenQuiet } from "./quiet.ts";
+import type { Session } from "./session.ts";
+import { type SecondStage, secondStage } from "./stage.ts";
+
+/** How a page stands that is not marked. */
+const IDLE: PageState = { phase: "idle", device: null, tiers: {}, sentence: "", hidden: false };
+
+/** Runs sessions on one page, one at a time. */
+class Overlay {
+  readonly #runtime: Runtime;
+  readonly #life: Life;
+  #session: Session | null = null;
+  /** Asked for by hand: this page is marked though its site is not switched on. */
+  #asked = false;
+  /** Why nothing is marked though it should be. */
+  #phase: PageState["phase"] = "idle";
+  /** Which of several overlapping beginnings is the latest. */
+  #turn = 0;
+
+  constructor(runtime: Runtime, life: Life) {
+    this.#runtime = runtime;
+    this.#life = life;
+  }
+
+  /** Does what a command says; the answer is the page's state where one was asked for. */
+  async answer(command: PageCommand): Promise<PageState | null> {
+    if (!this.#life.goesOn()) return null;
+    switch (command.kind) {
+      case "state":
+        return this.#state();
+      case "start":
+        this.#asked = true;
+        await this.begin();
+        return this.#state();
+      case "stop":
+        this.#asked = false;
+        this.#end();
+        return null;
+      case "refresh":
+        if (this.#session !== null || this.#phase === "no-device") await this.begin();
+        return null;
+      case "look-again":
+        if (this.#session === null || this.#session.state.phase === "watching") await this.begin();
+        return null;
+      case "check-text": {
+        this.#session ??= await this.#open(true);
+        this.#session?.surface.showText(command.text);
+        return null;
+      }
+      case "move":
+        this.#session?.move(command.to);
+        return null;
+      case "toggle-marks":
+        this.#session?.toggle();
+        return null;
+      case "teach":
+        return null;
+    }
+  }
+
+  /** Marks the page, if its site is on or it was asked to. */
+  async begin(): Promise<void> {
+    const turn = ++this.#turn;
+    const session = await this.#open(this.#asked);
+    if (turn !== this.#turn || !this.#life.goesOn()) return;
+    this.#end();
+    this.#session = session;
+    session?.watch();
+  }
+
+  /** A session that does not yet watch. @param asked also where the site is not switched on */
+  async #open(asked: boolean): Promise<Session | null> {
+    const reply = await ask(this.#runtime, { kind: "pack" });
+    if (!reply.ok) return this.#nothing(`${reply.failure.code}: ${reply.failure.detail}`);
+    const pack: PagePack = reply.data;
+    if (pack.device === null) this.#phase = "no-device";
+    if (pack.device === null || !(pack.on || asked)) return null;
+    const stage = await this.#stage();
+    const ground = { document, runtime: this.#runtime, life: this.#life, open: __FALSEFIT_TEST__ };
+    return stage?.sessionFor(ground, pack) ?? null;
+  }
+
+  /** The second script; put in by the background when it is first needed. */
+  async #stage(): Promise<SecondStage | undefined> {
+    if (secondStage() === undefined) await ask(this.#runtime, { kind: "load-marks" });
+    return secondStage();
+  }
+
+  #nothing(detail: string): null {
+    console.warn(`Falsefit: nothing is marked (${detail}).`);
+    return null;
+  }
+
+  #end(): void {
+    this.#session?.end();
+    this.#session = null;
+    this.#phase = "idle";
+  }
+
+  #state(): PageState {
+    return this.#session?.state ?? { ...IDLE, phase: this.#phase };
+  }
+}
+
+const runtime = browserRuntime();
+const life = runtime && beginLife(runtime, document);
+if (runtime !== undefined && life !== undefined) {
+  const overlay = new Overlay(runtime, life);
+  answerCommands(runtime, life.signal, (command) => overlay.answer(command));
+  whenQuiet(document, life.signal, () => onceListingsAppear(document, life.signal, () => overlay.begin()));
+}

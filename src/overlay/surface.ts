@@ -1,0 +1,288 @@
+/**
+ * Everything that is drawn on a page: marks on the cards, the strip, the opened mark. It is told which listings the
+ * page has now and how they were judged, and knows nothing of how either came about.
+ */
+
+import { markWord } from "../ui/explanation.ts";
+import type { Engine } from "./engine.ts";
+import type { Judged } from "./judged.ts";
+import { MarkMaker } from "./marks.ts";
+import { OpenedPanel } from "./opened.ts";
+import { pageLook } from "./page-look.ts";
+import { Placer } from "./placer.ts";
+import { printWords } from "./print.ts";
+import type { Root } from "./root.ts";
+import { settleable } from "./settleable.ts";
+import { type Dim, isDimmed, Strip, type StripRow } from "./strip.ts";
+import { byTierThenPrice, priceText, type Summary, summarise } from "./summary.ts";
+
+/** What the surface asks of whoever runs it. */
+export interface SurfaceOptions {
+  readonly signal: AbortSignal;
+  readonly openWorkbench: () => void;
+  readonly settle: (number: string, as: "accept" | "refuse") => void;
+  /** The person hid the marks or showed them again. */
+  readonly toggled: () => void;
+}
+
+interface Item extends Judged {
+  readonly mark: HTMLButtonElement;
+  readonly veil: HTMLElement;
+}
+
+/** Draws on one page until its signal is raised. */
+export class Surface {
+  readonly #document: Document;
+  readonly #root: Root;
+  readonly #engine: Engine;
+  readonly #options: SurfaceOptions;
+  readonly #placer: Placer;
+  readonly #maker: MarkMaker;
+  readonly #strip: Strip;
+  readonly #opened: OpenedPanel;
+  /** By card, in the order of the page. */
+  #items = new Map<Element, Item>();
+  /** The one mark in the tab order. */
+  #current: Item | null = null;
+  #summary: Summary | null = null;
+  #hidden = false;
+  #dim: Dim;
+
+  constructor(document: Document, root: Root, engine: Engine, options: SurfaceOptions) {
+    const { words, settings } = engine;
+    this.#document = document;
+    this.#root = root;
+    this.#engine = engine;
+    this.#options = options;
+    this.#dim = settings.dim;
+    this.#placer = new Placer(root.sheet, options.signal);
+    this.#maker = new MarkMaker(document, words);
+    this.#opened = new OpenedPanel(root, this.#placer, words, options.signal);
+    this.#strip = new Strip(root.frame, words, this.#dim, {
+      goToFirst: () => this.#goToFirst(),
+      setDim: (dim) => this.#setDim(dim),
+      hideMarks: () => this.toggle(),
+      openWorkbench: options.openWorkbench,
+      rows: () => this.#rows(),
+    });
+    this.#dress();
+    this.#listen();
+  }
+
+  /** What matters on the page now; `null` before anything was shown. */
+  get summary(): Summary | null {
+    return this.#summary;
+  }
+
+  get hidden(): boolean {
+    return this.#hidden;
+  }
+
+  /** The one element of ours in the page. */
+  get host(): HTMLElement {
+    return this.#root.host;
+  }
+
+  /** Shows the page's listings as they are now; marks of listings that stay the same are kept. */
+  show(judged: readonly Judged[]): void {
+    const before = this.#items;
+    this.#items = new Map();
+    for (const each of judged) {
+      const { card } = each.found;
+      if (each.verdict.tier === "none" || this.#items.has(card)) continue;
+      const kept = before.get(card);
+      const same = kept !== undefined && isSame(kept, each);
+      this.#items.set(card, same ? { ...kept, ...each } : this.#add(each));
+      if (same) before.delete(card);
+    }
+    for (const [card, item] of before) this.#drop(card, item);
+    this.#summary = summarise([...this.#items.values()], this.#engine);
+    this.#keepOneInTabOrder();
+    this.#applyDim();
+    this.#showOrHide();
+  }
+
+  /** Goes to the next or the previous mark; while one is open, its neighbour is opened instead. */
+  move(to: "next" | "previous"): void {
+    const items = [...this.#items.values()];
+    if (this.#hidden || items.length === 0) return;
+    const reached = this.#root.shadow.activeElement !== null || this.#opened.mark !== null;
+    const at = this.#current === null ? -1 : items.indexOf(this.#current);
+    const step = to === "next" ? 1 : -1;
+    const item = reached ? items[(at + step + items.length) % items.length] : (items[at] ?? items[0]);
+    if (item === undefined) return;
+    const wasOpen = this.#opened.mark !== null;
+    this.#opened.close(false);
+    this.#goTo(item);
+    if (wasOpen) this.#open(item);
+  }
+
+  /** Hides all marks and the strip, or shows them again. */
+  toggle(): void {
+    this.#hidden = !this.#hidden;
+    this.#opened.close(false);
+    this.#showOrHide();
+    this.#options.toggled();
+  }
+
+  /** Judges a text that is no listing of the page (a selection); the verdict stands in the window's corner. */
+  showText(text: string): void {
+    const listing = { title: text };
+    this.#opened.open(this.#engine.explain(listing, this.#engine.judge(listing)), null, {});
+  }
+
+  #add(judged: Judged): Item {
+    const { found, verdict } = judged;
+    const { settings } = this.#engine;
+    const mark = this.#maker.make(verdict.verdict, verdict.tier, found.listing.title, settings.marks);
+    const item = { ...judged, mark, veil: this.#maker.veil() };
+    this.#placer.add({ card: found.card, anchor: found.anchor, mark, veil: item.veil });
+    return item;
+  }
+
+  #drop(card: Element, { mark }: Item): void {
+    if (this.#opened.mark === mark) this.#opened.close(false);
+    if (this.#items.get(card)?.mark !== mark && !this.#items.has(card)) this.#placer.remove(card);
+  }
+
+  #showOrHide(): void {
+    const nothing = this.#items.size === 0;
+    this.#root.sheet.hidden = this.#hidden || nothing;
+    if (this.#hidden || nothing || this.#summary === null) this.#strip.hide();
+    else this.#strip.show(this.#summary);
+    this.#placer.schedule();
+  }
+
+  #keepOneInTabOrder(): void {
+    const items = [...this.#items.values()];
+    this.#setCurrent(items.find(({ mark }) => mark === this.#current?.mark) ?? items[0] ?? null);
+  }
+
+  #setCurrent(item: Item | null): void {
+    if (this.#current) this.#current.mark.tabIndex = -1;
+    this.#current = item;
+    if (item) item.mark.tabIndex = 0;
+  }
+
+  #goTo(item: Item): void {
+    item.found.card.scrollIntoView({ block: "center", inline: "nearest", behavior: "instant" });
+    this.#placer.placeNow(item.found.card);
+    item.mark.removeAttribute("data-away");
+    this.#setCurrent(item);
+    item.mark.focus({ preventScroll: true });
+  }
+
+  #goToFirst(): void {
+    const [first] = byTierThenPrice([...this.#items.values()]);
+    if (first) this.#goTo(first);
+  }
+
+  #open(item: Item): void {
+    const { found, verdict, mark } = item;
+    this.#setCurrent(item);
+    const number = settleable(verdict);
+    this.#opened.open(this.#engine.explain(found.listing, verdict), mark, {
+      ...(this.#items.size > 1 ? { move: (to) => this.move(to) } : {}),
+      ...(number === null ? {} : { settle: { number, as: (as) => this.#options.settle(number, as) } }),
+    });
+  }
+
+  #rows(): StripRow[] {
+    return byTierThenPrice([...this.#items.values()]).map((item) => ({
+      tier: item.verdict.tier,
+      word: markWord(item.verdict.verdict, this.#engine.words),
+      title: item.found.listing.title,
+      price: priceText(item.found.listing, this.#engine.words),
+      go: () => this.#goTo(item),
+    }));
+  }
+
+  #setDim(dim: Dim): void {
+    this.#dim = dim;
+    this.#applyDim();
+    this.#placer.schedule();
+  }
+
+  #applyDim(): void {
+    for (const { veil, verdict } of this.#items.values()) veil.hidden = !isDimmed(verdict.tier, this.#dim);
+  }
+
+  #dress(): void {
+    const { words, settings } = this.#engine;
+    const look = pageLook(this.#document);
+    const scheme = settings.scheme === "system" ? (look.dark ? "dark" : "light") : settings.scheme;
+    this.#root.dress({ language: words.language, direction: words.direction, scheme, contrast: settings.contrast });
+    this.#root.sheet.style.setProperty("--page", look.ground);
+    this.#root.sheet.setAttribute("role", "region");
+    this.#root.sheet.setAttribute("aria-label", words.say("overlay_marks_name"));
+  }
+
+  #listen(): void {
+    const { sheet, frame, host } = this.#root;
+    const { signal } = this.#options;
+    sheet.addEventListener("click", (event) => this.#onClick(event), { signal });
+    sheet.addEventListener("keydown", (event) => this.#onKey(event), { signal });
+    sheet.addEventListener("focusin", (event) => this.#onFocus(event), { signal });
+    // Keys typed into our parts are not the page's: its shortcuts must not answer them.
+    for (const layer of [sheet, frame]) {
+      for (const type of ["keydown", "keyup", "keypress"]) {
+        layer.addEventListener(type, (event) => event.stopPropagation(), { signal });
+      }
+    }
+    const onPageFocus = ({ target }: Event) => {
+      if (target !== host && target instanceof Element) this.#strip.giveWayTo(target);
+    };
+    this.#document.addEventListener("focusin", onPageFocus, { signal });
+    printWords(this.#document, signal, () => this.#printed());
+  }
+
+  #onClick({ target }: Event): void {
+    const item = this.#itemOf(target);
+    if (item === undefined) return;
+    if (this.#opened.mark === item.mark) this.#opened.close(true);
+    else this.#open(item);
+  }
+
+  #onFocus({ target }: Event): void {
+    const item = this.#itemOf(target);
+    if (item !== undefined && item.mark !== this.#current?.mark) this.#setCurrent(item);
+  }
+
+  #onKey(event: KeyboardEvent): void {
+    if (this.#itemOf(event.target) === undefined) return;
+    const steps: Record<string, "next" | "previous"> = {
+      ArrowDown: "next",
+      ArrowUp: "previous",
+      ArrowRight: this.#engine.words.direction === "rtl" ? "previous" : "next",
+      ArrowLeft: this.#engine.words.direction === "rtl" ? "next" : "previous",
+    };
+    const step = steps[event.key];
+    if (step !== undefined) this.move(step);
+    else if (event.key === "Escape") this.#opened.close(true);
+    else return;
+    event.preventDefault();
+  }
+
+  #itemOf(target: EventTarget | null): Item | undefined {
+    const mark = target instanceof Element ? target.closest(".mark") : null;
+    return mark === null ? undefined : [...this.#items.values()].find((item) => item.mark === mark);
+  }
+
+  #printed(): { anchor: Element; word: string }[] {
+    if (this.#hidden) return [];
+    const { words } = this.#engine;
+    return [...this.#items.values()].map(({ found, verdict }) => ({
+      anchor: found.anchor,
+      word: markWord(verdict.verdict, words),
+    }));
+  }
+}
+
+/** The same verdict on the same title: the mark can stay as it is. */
+function isSame(a: Judged, b: Judged): boolean {
+  return (
+    a.verdict.verdict === b.verdict.verdict &&
+    a.found.anchor === b.found.anchor &&
+    a.found.listing.title === b.found.listing.title
+  );
+}
