@@ -82,7 +82,7 @@ function asPlace<T>(told: Answer<T>, place: number | null): Answer<number> {
   const { probability } = told;
   return told.known && place !== null
     ? { known: true, value: place, probability }
-    : { known: false, because: { code: "learn-too-few", values: {}, spans: [] }, probability, likeliest: place };
+    : { known: false, because: { code: "learn-not-enough", values: {}, spans: [] }, probability, likeliest: place };
 }
 
 function lastCells(recent: readonly Observation[] | undefined): number | null {

@@ -107,7 +107,7 @@ export function draftCatalog(models: readonly LearnedModel[], words: Words): Cat
   for (const model of models) {
     const summary = summarise(model);
     if (summary.revisions.length === 0) {
-      notes.push({ model: model.model, revision: null, says: reasonOf("nothing-seen", {}) });
+      notes.push({ model: model.model, revision: null, says: reasonOf("learn-nothing-seen", {}) });
       continue;
     }
     const id = freeId(slug(model.model), ids);
@@ -352,18 +352,18 @@ function notesOf({ model, revisions, changeover, outliers }: ModelSummary): Cata
   });
   const notes = revisions
     .filter(({ seen }) => seen < 5)
-    .map(({ id, seen }) => note(id, reasonOf("few-seen", { revision: id, count: seen })));
+    .map(({ id, seen }) => note(id, reasonOf("learn-few-seen", { revision: id, count: seen })));
   if (changeover !== null) {
     const { earlier, later, from, to } = changeover;
     const values = { earlier, later, from: weekText(from), to: weekText(to) };
-    notes.push(note(null, reasonOf("changeover", values)));
+    notes.push(note(null, reasonOf("learn-changeover", values)));
   } else if (revisions.length > 1) {
-    notes.push(note(null, reasonOf("side-by-side", { revisions: revisions.map(({ id }) => id) })));
+    notes.push(note(null, reasonOf("learn-side-by-side", { revisions: revisions.map(({ id }) => id) })));
   }
   for (const { board, found, usual } of outliers.slice(0, 20)) {
-    notes.push(note(found, reasonOf("outlier", { board, found, usual })));
+    notes.push(note(found, reasonOf("learn-outlier", { board, found, usual })));
   }
-  if (revisions.some(({ groups }) => groups.length > 1)) notes.push(note(null, reasonOf("check-groups", {})));
+  if (revisions.some(({ groups }) => groups.length > 1)) notes.push(note(null, reasonOf("learn-check-groups", {})));
   return notes;
 }
 
@@ -389,5 +389,5 @@ function freeId(wanted: string, taken: Set<string>): string {
 }
 
 function reasonOf(code: string, values: Readonly<Record<string, SentenceValue>>): Reason {
-  return { code: `learn-${code}`, values, spans: [] };
+  return { code, values, spans: [] };
 }

@@ -293,13 +293,13 @@ function answer<T>({ values, shares, onBoard, seen }: Expectation<T>, threshold:
   const likely = shares.filter((share, k) => k < values.length && share > 1 - threshold).length;
   const because =
     seen === 0
-      ? reasonOf("nothing-seen", {})
+      ? reasonOf("learn-nothing-seen", {})
       : likely > 1
-        ? reasonOf("mixed", { count: onBoard > 0 ? onBoard : seen })
-        : reasonOf("too-few", { count: onBoard > 0 ? onBoard : seen });
+        ? reasonOf("learn-mixed", { count: onBoard > 0 ? onBoard : seen })
+        : reasonOf("learn-not-enough", { count: onBoard > 0 ? onBoard : seen });
   return { known: false, because, probability, likeliest: value ?? null };
 }
 
 function reasonOf(code: string, values: Readonly<Record<string, SentenceValue>>): Reason {
-  return { code: `learn-${code}`, values, spans: [] };
+  return { code, values, spans: [] };
 }

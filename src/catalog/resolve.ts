@@ -122,23 +122,23 @@ function tells(evidence: Evidence): evidence is Telling {
 }
 
 function reasonOf(code: string, values: Readonly<Record<string, SentenceValue>>): Reason {
-  return { code: `resolver-${code}`, values, spans: [] };
+  return { code, values, spans: [] };
 }
 
 // Which family
 
 function findFamily(device: Device, index: CatalogIndex): { family: KnownFamily | null; reason: Reason } {
   const stated = device.family === undefined ? undefined : index.family(device.family);
-  if (stated) return { family: stated, reason: reasonOf("family-stated", { family: familyName(stated) }) };
+  if (stated) return { family: stated, reason: reasonOf("resolver-family-stated", { family: familyName(stated) }) };
   const byModel = unique(device.modelNumbers.flatMap((number) => index.familiesByModel(number)));
   const byBoard = unique(boardPlaces(device, index).map((place) => place.family));
   const narrowed = byModel.length > 1 ? byModel.filter((family) => byBoard.includes(family)) : byModel;
   const found = narrowed.length > 0 ? narrowed : byModel.length > 0 ? byModel : byBoard;
   if (found.length === 0) return byFittedParts(device, index);
   if (found.length > 1)
-    return { family: null, reason: reasonOf("several-families", { families: found.map(familyName) }) };
+    return { family: null, reason: reasonOf("resolver-several-families", { families: found.map(familyName) }) };
   const family = found[0] ?? null;
-  const code = byModel.length > 0 ? "family-by-model" : "family-by-board";
+  const code = byModel.length > 0 ? "resolver-family-by-model" : "resolver-family-by-board";
   return { family, reason: reasonOf(code, { family: family === null ? "" : familyName(family) }) };
 }
 
@@ -154,11 +154,11 @@ function byFittedParts(device: Device, index: CatalogIndex): { family: KnownFami
   );
   const shared = (sets[0] ?? []).filter((family) => sets.every((set) => set.includes(family)));
   const only = shared.length === 1 ? (shared[0] ?? null) : null;
-  if (only) return { family: only, reason: reasonOf("family-by-part", { family: familyName(only) }) };
+  if (only) return { family: only, reason: reasonOf("resolver-family-by-part", { family: familyName(only) }) };
   const named = device.family ?? device.modelNumbers[0];
   return {
     family: null,
-    reason: named === undefined ? reasonOf("no-model", {}) : reasonOf("no-family", { model: named }),
+    reason: named === undefined ? reasonOf("resolver-no-model", {}) : reasonOf("resolver-no-family", { model: named }),
   };
 }
 
@@ -177,11 +177,13 @@ function statedEvidence(device: Device, family: KnownFamily): Evidence[] {
   if (device.revision === undefined) return [];
   const revision = family.revisions.find(({ id }) => id === device.revision);
   if (!revision) {
-    const says = reasonOf("stated-unknown", { revision: device.revision, family: familyName(family) });
+    const says = reasonOf("resolver-stated-unknown", { revision: device.revision, family: familyName(family) });
     return [{ kind: "stated", value: device.revision, leaves: null, says }];
   }
   const name = revisionName(revision);
-  return [{ kind: "stated", value: name, leaves: [revision.id], says: reasonOf("stated-says", { revision: name }) }];
+  return [
+    { kind: "stated", value: name, leaves: [revision.id], says: reasonOf("resolver-stated-says", { revision: name }) },
+  ];
 }
 
 function boardEvidence(device: Device, family: KnownFamily, index: CatalogIndex): Evidence[] {
@@ -190,7 +192,7 @@ function boardEvidence(device: Device, family: KnownFamily, index: CatalogIndex)
   const places = index.revisionsByBoard(number);
   const here = places.filter((place) => place.family === family).map((place) => place.revision);
   if (here.length > 0) {
-    const says = reasonOf("board-says", { number, revisions: here.map(revisionName) });
+    const says = reasonOf("resolver-board-says", { number, revisions: here.map(revisionName) });
     return [{ kind: "board", value: number, leaves: here.map(({ id }) => id), says }];
   }
   return [{ kind: "board", value: number, leaves: null, says: strangeBoard(number, family, places[0]?.family) }];
@@ -198,13 +200,15 @@ function boardEvidence(device: Device, family: KnownFamily, index: CatalogIndex)
 
 /** A board number that is no revision's of this family: another family's, nearly one of ours, or simply unknown. */
 function strangeBoard(number: string, family: KnownFamily, elsewhere: KnownFamily | undefined): Reason {
-  if (elsewhere) return reasonOf("board-other-family", { number, family: familyName(elsewhere) });
+  if (elsewhere) return reasonOf("resolver-board-other-family", { number, family: familyName(elsewhere) });
   const asked = canonicalNumber(number);
   const near = family.revisions
     .flatMap((revision) => revision.boardNumbers)
     .filter((known) => oneCharacterApart(canonicalNumber(known), asked));
   const known = near[0];
-  return known === undefined ? reasonOf("board-unknown", { number }) : reasonOf("board-near", { number, known });
+  return known === undefined
+    ? reasonOf("resolver-board-unknown", { number })
+    : reasonOf("resolver-board-near", { number, known });
 }
 
 /** A date inside a changeover leaves both sides; a revision without dates is never excluded by one. */
@@ -215,18 +219,21 @@ function dateEvidence(device: Device, family: KnownFamily): Evidence[] {
   const evidence = (leaves: readonly string[] | null, says: Reason): Evidence[] => [
     { kind: "date", value: date, leaves, says },
   ];
-  if (interval === null) return evidence(null, reasonOf("date-unreadable", { date }));
+  if (interval === null) return evidence(null, reasonOf("resolver-date-unreadable", { date }));
   const dated = family.revisions.filter((revision) => builtIntervals(revision).length > 0);
-  if (dated.length === 0) return evidence(null, reasonOf("date-silent", { date }));
+  if (dated.length === 0) return evidence(null, reasonOf("resolver-date-silent", { date }));
   const fitting = dated.filter((revision) => builtIntervals(revision).some((built) => intersects(built, interval)));
   const undated = family.revisions.filter((revision) => !dated.includes(revision));
   const left = family.revisions.filter((revision) => fitting.includes(revision) || undated.includes(revision));
-  if (left.length === 0) return evidence(null, reasonOf("date-outside", { date }));
+  if (left.length === 0) return evidence(null, reasonOf("resolver-date-outside", { date }));
   const names = left.map(revisionName);
   const ids = left.map(({ id }) => id);
-  if (left.length === 1) return evidence(ids, reasonOf("date-says", { date, revisions: names }));
+  if (left.length === 1) return evidence(ids, reasonOf("resolver-date-says", { date, revisions: names }));
   const inChangeover = fitting.length > 1 && fitting.every((revision) => coversWhole(revision, interval));
-  return evidence(ids, reasonOf(inChangeover ? "date-changeover" : "date-leaves", { date, revisions: names }));
+  return evidence(
+    ids,
+    reasonOf(inChangeover ? "resolver-date-changeover" : "resolver-date-leaves", { date, revisions: names }),
+  );
 }
 
 function coversWhole(revision: KnownRevision, interval: DateInterval): boolean {
@@ -247,14 +254,18 @@ function numberEvidence(number: string, type: string, family: KnownFamily, index
     leaves,
     says,
   });
-  if (parts.length === 0) return evidence(null, reasonOf("part-unknown", { number }));
+  if (parts.length === 0) return evidence(null, reasonOf("resolver-part-unknown", { number }));
   const ids = new Set(parts.map(({ id }) => id));
   const left = family.revisions.filter((revision) =>
     [...revision.parts, ...revision.disputed].some((id) => ids.has(id)),
   );
-  if (left.length === 0) return evidence(null, reasonOf("part-elsewhere", { number, family: familyName(family) }));
+  if (left.length === 0)
+    return evidence(null, reasonOf("resolver-part-elsewhere", { number, family: familyName(family) }));
   const all = left.length === family.revisions.length;
-  const says = reasonOf(all ? "part-everywhere" : "part-says", { number, revisions: left.map(revisionName) });
+  const says = reasonOf(all ? "resolver-part-everywhere" : "resolver-part-says", {
+    number,
+    revisions: left.map(revisionName),
+  });
   return evidence(
     left.map(({ id }) => id),
     says,
@@ -287,7 +298,7 @@ function cellEvidence(fitted: FittedPart, family: KnownFamily, index: CatalogInd
     return known.size === 0 || known.has(cells);
   });
   if (left.length === 0 || left.length === family.revisions.length) return [];
-  const says = reasonOf("cells-say", { cells, volts, revisions: left.map(revisionName) });
+  const says = reasonOf("resolver-cells-say", { cells, volts, revisions: left.map(revisionName) });
   return [{ kind: "part", value: `${volts} V`, leaves: left.map(({ id }) => id), says }];
 }
 
@@ -339,6 +350,17 @@ function excludes(one: Telling, other: Telling): boolean {
   return !one.leaves.some((id) => other.leaves.includes(id));
 }
 
+/** The sentence for each pair of kinds, the stronger one first. */
+const againstCodes: Readonly<Record<string, string>> = {
+  "stated board": "resolver-stated-against-board",
+  "stated date": "resolver-stated-against-date",
+  "stated part": "resolver-stated-against-part",
+  "board date": "resolver-board-against-date",
+  "board part": "resolver-board-against-part",
+  "date part": "resolver-date-against-part",
+  "part part": "resolver-part-against-part",
+};
+
 /** Most contradictions that are named; a device with more has one cause behind them. */
 const MAX_CONTRADICTIONS = 8;
 
@@ -351,7 +373,7 @@ function findContradictions(telling: readonly Telling[], family: KnownFamily): R
       if (found.length >= MAX_CONTRADICTIONS) return found;
       if (!excludes(one, other)) continue;
       found.push(
-        reasonOf(`${one.kind}-against-${other.kind}`, {
+        reasonOf(againstCodes[`${one.kind} ${other.kind}`] ?? "resolver-all-against", {
           first: one.value,
           firstRevisions: nameOf(one.leaves),
           second: other.value,
@@ -361,7 +383,7 @@ function findContradictions(telling: readonly Telling[], family: KnownFamily): R
     }
   }
   if (found.length === 0 && telling.length > 2 && meet(telling[0]?.leaves ?? [], telling).length === 0) {
-    found.push(reasonOf("all-against", { values: telling.map(({ value }) => value) }));
+    found.push(reasonOf("resolver-all-against", { values: telling.map(({ value }) => value) }));
   }
   return found;
 }

@@ -324,8 +324,16 @@ function isWritten(kind: DateKind): boolean {
   return kind === "iso-week" || kind === "day" || kind === "month" || kind === "year";
 }
 
+/** Sentences of readings that carry a margin. */
+const marginKeys: Readonly<Partial<Record<DateKind, string>>> = {
+  "year-week": "readout_date_year_week_margin",
+  "week-year": "readout_date_week_year_margin",
+  "year-week-day": "readout_date_year_week_day_margin",
+  serial: "readout_date_serial_margin",
+};
+
 function saying(kind: DateKind, code: string, stated: DateInterval, margin_days: number): Sentence {
   const values: Record<string, SentenceValue> = { code, date: intervalWords(stated) };
-  const key = `readout_date_${kind.replaceAll("-", "_")}`;
-  return margin_days > 0 ? sentence(`${key}_margin`, values) : sentence(key, values);
+  const plain = `readout_date_${kind.replaceAll("-", "_")}`;
+  return sentence(margin_days > 0 ? (marginKeys[kind] ?? plain) : plain, values);
 }

@@ -86,11 +86,20 @@ export function sentence(key: string, values: Readonly<Record<string, SentenceVa
   return { key, values };
 }
 
+const sourceKeys: Readonly<Partial<Record<Source, string>>> = {
+  EDID: "readout_source_edid",
+  "battery report": "readout_source_battery_report",
+  "power-supply listing": "readout_source_power_supply_listing",
+  "system listing": "readout_source_system_listing",
+  "date code": "readout_source_date_code",
+  "purchase date": "readout_source_purchase_date",
+};
+
 /** The message that names a source in the user's language. */
 export function sourceSentence(source: Source): Sentence {
   const type = /^SMBIOS type (\d+)$/.exec(source);
   if (type) return sentence("readout_source_smbios", { type: type[1] ?? "" });
-  return sentence(`readout_source_${source.toLowerCase().replace(/[^a-z]+/g, "_")}`);
+  return sentence(sourceKeys[source] ?? "readout_source_system_listing");
 }
 
 /** The `source` word of a fitted part in a bench file. */
