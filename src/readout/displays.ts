@@ -76,8 +76,8 @@ function guessConnection(display: DisplayBlock): Connection {
 
 /** Texts that can be a number printed on the panel; a product name only where there is no free text. */
 function panelNumbers(display: DisplayBlock, place: Connection): string[] {
-  const texts = [...display.texts, ...display.pieces];
-  if (place === "built-in" && texts.length === 0 && display.name !== null) texts.push(display.name);
+  const texts = [...display.texts, ...display.pieces].map((text) => text.trim());
+  if (place === "built-in" && texts.length === 0 && display.name !== null) texts.push(display.name.trim());
   const numbers = texts.filter((text) => looksLikePrintedNumber(text) && !/^\d{3,4}\s?[xX]\s?\d{3,4}$/.test(text));
   return place === "external" ? [] : [...new Set(numbers)];
 }

@@ -130,8 +130,8 @@ function readBase(block: Uint8Array, offset: number): DisplayBlock {
     if (tag === 0xfe) {
       texts.push(text);
       pieces.push(...more);
-    } else if (tag === 0xfc) name ??= text;
-    else if (tag === 0xff) serialText ??= text;
+    } else if (tag === 0xfc) name ??= text.trim();
+    else if (tag === 0xff) serialText ??= text.trim();
   }
   const [width, height] = [byteAt(block, 21), byteAt(block, 22)];
   return {
@@ -177,7 +177,7 @@ function descriptorTexts(block: Uint8Array, at: number): string[] {
     if (byte >= 0x20 && byte < 0x7f) pieces[pieces.length - 1] += String.fromCharCode(byte);
     else pieces.push("");
   }
-  return pieces.map((piece) => piece.trim()).filter((piece, i) => i === 0 || piece !== "");
+  return pieces.map((piece) => piece.trimEnd()).filter((piece, i) => i === 0 || piece !== "");
 }
 
 /** The detailed timing in the first descriptor, where there is one. */
