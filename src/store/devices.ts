@@ -62,6 +62,11 @@ export class DeviceStore {
     return typeof found === "string" ? found : undefined;
   }
 
+  /** Takes a device's picture away. */
+  async removePicture(id: string): Promise<void> {
+    await this.#database.remove("pictures", id);
+  }
+
   /**
    * Adds devices or replaces those of the same id. A `picture` in the device is stored; a device without one
    * keeps the picture that it has.
