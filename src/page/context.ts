@@ -54,6 +54,7 @@ export class Places {
   }
 
   #own(index: number): Place {
+    if (this.#tree.tag[index] === "#") return "main";
     const element = elementAt(this.#tree, index);
     const tag = element.localName;
     if (tag === "body" || tag === "html" || tag === "main") return "main";

@@ -119,7 +119,8 @@ function toDraft(reading: Reading, heading: number, scope: number, taken: readon
   );
   const lines = ownLines(reading, scope, taken);
   const titleLine = lines.findIndex((line) => line.at >= heading && line.at < (tree.end[heading] ?? heading));
-  const money = readPrices(reading, lines, titleLine, scope);
+  const place = titleLine < 0 ? null : { line: titleLine, start: 0, end: lines[titleLine]?.text.length ?? 0 };
+  const money = readPrices(reading, lines, place, scope);
   const price = money.price ?? (money.isOnRequest ? null : (product?.price ?? null));
   const specifics = allSpecifics(reading, scope, taken, product);
   const condition =
@@ -138,6 +139,8 @@ function toDraft(reading: Reading, heading: number, scope: number, taken: readon
   return {
     span: { root: scope, start: heading, end: tree.end[heading] ?? heading + 1 },
     listing,
+    isRich: true,
+    sharesLine: false,
     card: elementAt(tree, scope),
     anchor: elementAt(tree, heading),
     priceElement: money.element === null ? null : elementAt(tree, money.element),

@@ -28,6 +28,8 @@ export interface PriceFound {
   readonly shipping: Money | null;
   /** Index of the element that holds the price. */
   readonly element: number | null;
+  /** Number of the line in which the price stands. */
+  readonly line: number | null;
   /** True when the record says in words that the price is not stated. */
   readonly isOnRequest: boolean;
 }
@@ -59,28 +61,42 @@ const NEVER = 100;
 /**
  * Reads price and shipping from a record's lines.
  *
- * @param titleLine number of the line that is the title: no price is looked for there
+ * @param title where the title stands: it is no place for a price, and none of its words is a label
  * @param start index of the record's first node
  */
 export function readPrices(
   reading: PriceReading,
   lines: readonly Line[],
-  titleLine: number,
+  title: TitlePlace | null,
   start: number,
 ): PriceFound {
-  const hits = lines.flatMap((line, number) =>
-    number === titleLine || line.text.length > MAX_PRICE_LINE ? [] : hitsOf(reading, lines, number),
-  );
+  const open =
+    title === null ? lines : lines.map((line, number) => (number === title.line ? without(line, title) : line));
+  const hits = open.flatMap((line, number) => (line.text.length > MAX_PRICE_LINE ? [] : hitsOf(reading, open, number)));
   for (const hit of hits) judge(reading, hit, hits, start);
   const seen = dropUnseen(reading, hits, start);
   const best = choosePrice(seen);
   const price = best === null ? null : toPrice(best, seen);
   return {
     price,
-    shipping: shippingOf(reading, lines, seen, price),
+    shipping: shippingOf(reading, open, seen, price),
     element: best?.holder ?? null,
-    isOnRequest: price === null && lines.some((line) => saysNoPrice(reading.cues, line.text)),
+    line: best?.line ?? null,
+    isOnRequest: price === null && open.some((line) => saysNoPrice(reading.cues, line.text)),
   };
+}
+
+/** Where a record's title stands: a part of one of its lines. */
+export interface TitlePlace {
+  readonly line: number;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** The line with the title blanked out, all else in its place. */
+function without(line: Line, title: TitlePlace): Line {
+  const blank = "■".repeat(title.end - title.start);
+  return { ...line, text: `${line.text.slice(0, title.start)}${blank}${line.text.slice(title.end)}` };
 }
 
 /** Longest line that may say in words that there is no price. */
@@ -143,7 +159,10 @@ function mergeRanges(
 function isRange(cues: Cues, text: string, low: MoneyRead, high: MoneyRead): boolean {
   if (low.currency === null && high.currency === null) return false;
   if (low.currency !== null && high.currency !== null && low.currency !== high.currency) return false;
-  const between = text.slice(low.end, high.start).trim();
+  const between = text
+    .slice(low.end, high.start)
+    .replace(/[\u200e\u200f\u061c]/g, "")
+    .trim();
   const isJoined = /^[-–—−~〜～]$/.test(between) || (between.length <= 6 && cues.is("to", foldWords(between)));
   return isJoined && Number(low.amount) < Number(high.amount);
 }
@@ -156,7 +175,7 @@ function holderAt(line: Line, place: number): number {
 /** A short line before a lone amount is its label: "Old price" above "30 €". */
 function labelBefore(lines: readonly Line[], number: number): string {
   const before = lines[number - 1];
-  if (before === undefined || before.text.length > 30 || /\d/.test(before.text)) return "";
+  if (before === undefined || before.text.length > 30 || /[\d■]/.test(before.text)) return "";
   return before.text;
 }
 
@@ -167,7 +186,6 @@ const BEFORE: readonly (readonly [PageWordKey, number])[] = [
   ["shipping", NEVER],
   ["instalment", NEVER],
   ["fee", NEVER],
-  ["threshold", 5],
   ["buyNow", 30],
   ["exTax", 40],
   ["perUnit", 60],
@@ -206,17 +224,24 @@ function judge(reading: PriceReading, hit: Hit, hits: readonly Hit[], start: num
 
 function judgeWords(cues: Cues, hit: Hit, hits: readonly Hit[]): void {
   const { before, after } = wordsFor(hit, hits);
-  const foldedBefore = foldWords(before);
-  const foldedAfter = foldWords(after).slice(0, 60);
+  const foldedBefore = withoutFree(cues, foldWords(before));
+  const foldedAfter = withoutFree(cues, foldWords(after).slice(0, 60));
   const said = nearest(cues, foldedBefore);
   const follows = said === null ? following(cues, foldedAfter) : null;
   const kind = said ?? follows;
   if (kind !== null) hit.penalty += kind.penalty;
-  if (kind?.key === "shipping") hit.isShipping = !hasThreshold(cues, foldedBefore);
+  if (kind?.key === "shipping") hit.isShipping = true;
+  if (hasThreshold(cues, foldWords(before))) hit.penalty += NEVER;
   if (UNIT_AFTER.test(after) || UNIT_BEFORE.test(before)) hit.penalty += 60;
   if (INSTALMENT_BEFORE.test(before) || INSTALMENT_AFTER.test(after)) hit.penalty += NEVER;
   if (/^\s*%/.test(after)) hit.penalty += NEVER;
   hit.from = endsWith(cues, "from", foldedBefore) || /^\s*(?:から|より|以上|起|부터|[〜～~+](?!\d))/.test(after);
+}
+
+/** "Free shipping" beside a price says nothing of that price. */
+function withoutFree(cues: Cues, folded: string): string {
+  const found = cues.first("freeShipping", folded);
+  return found === null ? folded : `${folded.slice(0, found.start)}${folded.slice(found.end)}`.trim();
 }
 
 function hasThreshold(cues: Cues, folded: string): boolean {
@@ -267,6 +292,7 @@ function following(cues: Cues, folded: string): { key: PageWordKey; penalty: num
   for (const [key, penalty] of AFTER) {
     const found = cues.first(key, folded);
     if (found === null || found.start > 30) continue;
+    if (key === "oldPrice" && found.end - found.start < 3) continue;
     if (best === null || found.start < best.start) best = { key, penalty, start: found.start };
   }
   return best;

@@ -12,21 +12,26 @@
 import type { Listing, ListPrice } from "../formats/listing.ts";
 import type { PageShape } from "../formats/page-shape.ts";
 import type { PageWords } from "../formats/page-words.ts";
+import { readMoney } from "../text/money.ts";
 import { absolute, baseOf, linkOf } from "./address.ts";
 import { conditionOf } from "./condition.ts";
 import { Places } from "./context.ts";
 import { cuesFor, foldWords } from "./cues.ts";
 import { readDetail } from "./detail.ts";
 import { languageOf, moneyLanguage } from "./language.ts";
+import { MAX_PRICE_LINE } from "./limits.ts";
 import { chunksOf, type Line, readLines } from "./lines.ts";
+import { moneyTest } from "./money-hint.ts";
 import { type MoneyHabits, readPrices } from "./price.ts";
 import type { Draft, Reading } from "./reading.ts";
 import { findRecords, type RecordClass, type RecordSpan } from "./records.ts";
+import { arrange, plausible } from "./runs.ts";
 import { type Sight, sightOf } from "./sight.ts";
 import { lineSpecifics } from "./specifics.ts";
 import { readStructured } from "./structured.ts";
 import {
   chooseTitles,
+  placeOf,
   type TitleCandidate,
   type TitleReading,
   titleCandidates,
@@ -82,41 +87,35 @@ export function* readSteps(document: Document, options: PageOptions): Generator<
   const { body } = document;
   if (body === null) return [];
   const sight = options.sight ?? sightOf(document);
-  const tree = yield* walkPage(body, sight);
   const language = languageOf(document) ?? options.language;
-  const cues = cuesFor(options.pageWords, language);
-  const places = new Places(tree, cues);
   const structured = readStructured(document);
   yield;
   const currency = structured.currency ?? undefined;
   const habits: MoneyHabits = { language: moneyLanguage(document, language, options.url), currency, names: false };
+  const tree = yield* walkPage(body, sight, moneyTest(habits));
+  const cues = cuesFor(options.pageWords, language);
+  const places = new Places(tree, cues);
   const base = baseOf(document, options.url);
   const reading: Reading = { document, tree, sight, cues, places, habits, structured, language, base };
   const lists = yield* readLists(reading);
-  const main = readDetail(
-    reading,
-    lists.map((list) => list.drafts),
-  );
+  const main = readDetail(reading, lists);
   return arrange(reading, lists, main);
 }
 
-/** Drafts of one class of records. */
-interface DraftList {
-  readonly drafts: readonly Draft[];
+function* readLists(reading: Reading): Generator<void, Draft[][]> {
+  const { tree, places } = reading;
+  const priced = yield* readClasses(reading, yield* findRecords(tree, places, () => false));
+  if (priced.length > 0) return priced;
+  const offers = offerMarks(reading);
+  if (offers.length < 2) return [];
+  const holdsOffer = (span: RecordSpan) => countIn(offers, span.start, span.end) > 0;
+  return yield* readClasses(reading, yield* findRecords(tree, places, holdsOffer));
 }
 
-function* readLists(reading: Reading): Generator<void, DraftList[]> {
-  const { tree, places } = reading;
-  let classes = yield* findRecords(tree, places, () => false);
-  if (!classes.some((found) => found.records.length > 1)) {
-    const offers = offerMarks(reading);
-    if (offers.length > 1) {
-      classes = yield* findRecords(tree, places, (span) => countIn(offers, span.start, span.end) > 0);
-    }
-  }
-  const lists: DraftList[] = [];
-  for (const found of classes) lists.push({ drafts: yield* readClass(reading, found) });
-  return lists;
+function* readClasses(reading: Reading, classes: readonly RecordClass[]): Generator<void, Draft[][]> {
+  const lists: Draft[][] = [];
+  for (const found of classes) lists.push(yield* readClass(reading, found));
+  return plausible(lists);
 }
 
 /** Longest text that may be a button, a count of bids, or stand in the place of a price. */
@@ -149,8 +148,14 @@ function* readClass(reading: Reading, found: RecordClass): Generator<void, Draft
   for (const span of found.records) {
     if (!isShown(reading, span)) continue;
     const lines = readLines(tree, span.start, span.end);
-    const hasPrice = (line: number) => lines[line]?.pieces.some((piece) => money.has(piece.holder)) ?? false;
-    const candidates = titleCandidates(titles, span, lines, chunksOf(tree, lines, span.start), hasPrice);
+    const starts = lines.map((line) => moneyStart(reading, money, line));
+    const candidates = titleCandidates(
+      titles,
+      span,
+      lines,
+      chunksOf(tree, lines, span.start),
+      (line) => starts[line] ?? null,
+    );
     read.push({ span, lines, candidates });
     if (read.length % RECORDS_A_STEP === 0) yield;
   }
@@ -166,6 +171,13 @@ function* readClass(reading: Reading, found: RecordClass): Generator<void, Draft
     if (at % RECORDS_A_STEP === 0) yield;
   }
   return drafts;
+}
+
+/** Where the first amount of a line stands; null in lines that hold none. */
+function moneyStart({ habits }: Reading, money: ReadonlySet<number>, line: Line): number | null {
+  if (!line.pieces.some((piece) => money.has(piece.holder))) return null;
+  const { language, currency } = habits;
+  return readMoney(line.text.slice(0, MAX_PRICE_LINE), { language, currency })[0]?.start ?? null;
 }
 
 function isShown({ tree, sight }: Reading, span: RecordSpan): boolean {
@@ -189,7 +201,7 @@ function toDraft(
   const url = link === null ? null : absolute(link, reading.base);
   const known = reading.structured.products.map((product) => product.name);
   const whole = wholeTitle(tree, span, shown, known, link ?? "");
-  const money = readPrices(reading, lines, chosen?.line ?? -1, span.start);
+  const money = readPrices(reading, lines, chosen === null ? null : placeOf(chosen, lines), span.start);
   const stated = statedProduct(reading, span, whole.text, url);
   const price = money.price ?? (money.isOnRequest ? null : (stated?.price ?? null));
   const condition = conditionOf(reading.cues, lines, chosen?.line ?? -1) ?? stated?.condition ?? null;
@@ -206,6 +218,8 @@ function toDraft(
   return {
     span,
     listing,
+    isRich: url !== null || [tree.images, tree.headings].some((list) => countIn(list, span.start, span.end) > 0),
+    sharesLine: money.line !== null && money.line === chosen?.line,
     card: elementAt(tree, span.root),
     anchor: elementAt(tree, element),
     priceElement: money.element === null ? null : elementAt(tree, money.element),
@@ -239,48 +253,4 @@ function statedProduct({ tree, structured, base }: Reading, span: RecordSpan, ti
         foldWords(product.name) === folded,
     ) ?? null
   );
-}
-
-/** Puts drafts in document order, marks the related ones, lets the page's main listing stand alone. */
-function arrange(reading: Reading, lists: readonly DraftList[], main: Draft | null): FoundListing[] {
-  const found: { at: number; listing: FoundListing }[] = [];
-  if (main !== null) found.push({ at: main.span.start, listing: finished(main, "detail", false) });
-  for (const { drafts } of lists) {
-    for (const run of runsOf(reading, drafts)) {
-      if (isOtherMatter(reading, run)) continue;
-      const related = main !== null || isRelated(reading, run);
-      for (const draft of run) found.push({ at: draft.span.start, listing: finished(draft, "list", related) });
-    }
-  }
-  return found.sort((a, b) => a.at - b.at).map((entry) => entry.listing);
-}
-
-/** Drafts by the run they lie in: records of one parent, or of parents that follow each other. */
-function runsOf({ tree }: Reading, drafts: readonly Draft[]): Draft[][] {
-  const runs = new Map<number, Draft[]>();
-  for (const draft of drafts) {
-    const parent = tree.parent[draft.span.root] ?? 0;
-    const run = runs.get(parent);
-    if (run === undefined) runs.set(parent, [draft]);
-    else run.push(draft);
-  }
-  return [...runs.values()];
-}
-
-function isRelated({ tree, places }: Reading, run: readonly Draft[]): boolean {
-  const [first] = run;
-  if (first === undefined) return false;
-  return places.of(tree.parent[first.span.root] ?? 0) === "related" || places.isUnder("related", first.span.start);
-}
-
-function isOtherMatter({ places }: Reading, run: readonly Draft[]): boolean {
-  const [first] = run;
-  if (first === undefined) return true;
-  return places.isUnder("categories", first.span.start) || places.isUnder("cart", first.span.start);
-}
-
-function finished(draft: Draft, kind: "list" | "detail", related: boolean): FoundListing {
-  const listing: Listing = related ? { ...draft.listing, related: true } : draft.listing;
-  const { card, anchor, priceElement, completedTitle, otherPrice } = draft;
-  return { listing, card, anchor, priceElement, related, completedTitle, kind, otherPrice };
 }

@@ -25,6 +25,10 @@ export interface Reading {
 export interface Draft {
   readonly span: RecordSpan;
   readonly listing: Listing;
+  /** Has a link, a picture or a heading: more than a line of text. */
+  readonly isRich: boolean;
+  /** Title and price stand in one line of text. */
+  readonly sharesLine: boolean;
   readonly card: Element;
   readonly anchor: Element;
   readonly priceElement: Element | null;

@@ -49,7 +49,7 @@ export function* findRecords(tree: PageTree, places: Places, offers: OffersSomet
   const best = weighed.slice(0, MAX_CLASSES);
   const chosen: RecordClass[] = [];
   for (const candidate of best) {
-    if (candidate.records.length < 2 && !isItem(tree, candidate.records[0])) continue;
+    if (candidate.records.length < 2) continue;
     if (best.some((outer) => outer !== candidate && areVariantsIn(tree, candidate, outer))) continue;
     const free = candidate.records.filter((span) => !chosen.some((other) => overlaps(other.records, span)));
     if (free.length === 0 || (free.length < 2 && candidate.records.length > 1)) continue;
@@ -57,12 +57,6 @@ export function* findRecords(tree: PageTree, places: Places, offers: OffersSomet
     yield;
   }
   return chosen.map((found) => withOddSiblings(tree, letters, found, chosen));
-}
-
-function isItem(tree: PageTree, span: RecordSpan | undefined): boolean {
-  if (span === undefined) return false;
-  const type = elementAt(tree, span.root).getAttribute("itemtype") ?? elementAt(tree, span.root).getAttribute("typeof");
-  return type !== null && /\bProduct\b/.test(type);
 }
 
 /** Running sums of letters, so that the text of a range is a subtraction. */

@@ -109,7 +109,7 @@ function readBullet(tree: PageTree, item: number, into: SpecificsCollector): voi
 /** "Name: value" as a pair; null where a text is none (an address, a time, prose). */
 export function pairOf(text: string): [string, string] | null {
   const at = text.search(/[:：]/);
-  if (at < 2 || at > 40 || text.length > 300) return null;
+  if (at < 1 || at > 40 || text.length > 300) return null;
   const name = text.slice(0, at);
   const value = text.slice(at + 1).trim();
   if (value === "" || value.startsWith("//") || /\d$/.test(name) || name.split(/\s+/).length > 5) return null;

@@ -8,6 +8,7 @@
 import { type Cues, foldWords } from "./cues.ts";
 import { MAX_TITLE } from "./limits.ts";
 import { type Chunk, isInline, isUnseenWithin, type Line, tidy } from "./lines.ts";
+import type { TitlePlace } from "./price.ts";
 import type { RecordSpan } from "./records.ts";
 import type { Sight } from "./sight.ts";
 import { elementAt, lowerBound, Mark, type PageTree } from "./tree.ts";
@@ -38,13 +39,23 @@ const TITLE_NAMES =
 const OTHER_NAMES =
   /(?:^|[-_\s])(?:brand|vendor|manufacturer|maker|category|categories|cat|seller|shop|store|merchant|user(?:name)?|author|location|place|city|region|date|time|rating|ratings|reviews?|stars|badge|badges|label|flag|tag|tags|ribbon|sticker|sku|ref|reference|description|desc|summary|excerpt|subtitle|sub-?title|meta|attributes?|specs?|features?|stock|availability|shipping|delivery|condition|bids?|countdown|timer|breadcrumbs?|price|btn|button|cta|promo)(?:$|[-_\s])/i;
 
+/** Where in its line a title stands; the whole line when its text is not found there letter by letter. */
+export function placeOf(candidate: TitleCandidate, lines: readonly Line[]): TitlePlace | null {
+  const line = lines[candidate.line];
+  if (line === undefined) return null;
+  const at = line.text.indexOf(candidate.text);
+  return at < 0
+    ? { line: candidate.line, start: 0, end: line.text.length }
+    : { line: candidate.line, start: at, end: at + candidate.text.length };
+}
+
 /** Collects a record's candidates. */
 export function titleCandidates(
   reading: TitleReading,
   span: RecordSpan,
   lines: readonly Line[],
   chunks: readonly Chunk[],
-  hasPrice: (line: number) => boolean,
+  priceStart: (line: number) => number | null,
 ): TitleCandidate[] {
   const { tree } = reading;
   const links = linkHints(tree, span);
@@ -67,8 +78,10 @@ export function titleCandidates(
     if (isRunning(tree, link)) take(link, seenText(reading, link, span), lineOf(tree, lines, link), 2, 3);
   }
   chunks.forEach((chunk, order) => {
-    const text = hasPrice(chunk.line) ? beforePrice(chunk.text) : chunk.text;
-    take(chunk.owner, text, chunk.line, order, hasPrice(chunk.line) ? -14 : 0);
+    const amount = priceStart(chunk.line);
+    const isBefore = amount !== null && chunk.start < amount && amount < chunk.end;
+    const text = isBefore ? beforePrice(chunk.text, amount - chunk.start) : chunk.text;
+    take(chunk.owner, text, chunk.line, order, amount !== null && chunk.end > amount ? -14 : 0);
   });
   return found;
 }
@@ -173,9 +186,8 @@ function shareInAddress(folded: string, address: string): number {
 }
 
 /** A text that stands in one line with its price: what precedes the amount. */
-function beforePrice(text: string): string {
-  const at = text.search(/[\p{Sc}]|\d[\d.,' \u00a0]*(?:\p{Sc}|[A-Z]{3}\b|kr\b|zł|Kč|Ft\b)/u);
-  return (at <= 0 ? text : text.slice(0, at)).replace(/[\s:–—|•·-]+$/u, "");
+function beforePrice(text: string, amount: number): string {
+  return text.slice(0, Math.max(0, amount)).replace(/[\s:–—|•·(-]+$/u, "");
 }
 
 /** An element that holds nothing but running text. */

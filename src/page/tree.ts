@@ -54,14 +54,6 @@ const SKIPPED = new Set(
 const IMAGES = new Set(["img", "picture", "canvas", "image"]);
 const CONTROLS = new Set(["button", "input", "select", "textarea"]);
 const HEADINGS = new Set(["h1", "h2", "h3", "h4", "h5", "h6"]);
-/** Longest text that is tested for being a price holder. */
-const MAX_MONEY_TEXT = 300;
-
-/** A currency sign or code in a short text: a cheap first test, the money reader decides later. */
-const MONEY_HINT =
-  /[\p{Sc}円元圓원]|(?<!\p{L})(?:EUR|USD|GBP|CHF|PLN|SEK|NOK|DKK|CZK|HUF|RON|BGN|CAD|AUD|NZD|JPY|CNY|RMB|INR|BRL|TRY|RUB|UAH|ILS|AED|SAR|KWD|BHD|OMR|QAR|EGP|MAD|ZAR|KRW|TWD|HKD|SGD|THB|MYR|IDR|VND|PHP|MXN|ARS|CLP|COP|PEN|ISK|RSD|HRK|BAM|MKD|ALL|KZT|GEL|AMD|NGN|KES|GHS|XOF|XAF|TND|DZD|JOD|LBP|PKR|LKR|BDT|NPR|[Kk]r|[Zz]ł|zl|Kč|Kčs|Ft|[Ll]ei|leu|лв|руб|р|грн|TL|Rs|RM|Rp|S?Fr|kn|KM|[Dd]in|дин|ден|KSh|FCFA|CFA|Br|R|Bs|Dhs|DH|[Ee]uros?|EURO|Eur|eur|евро|ευρώ|dollars?|Franken|CZ|บาท|[\u0600-\u06ff]{1,2}\.[\u0600-\u06ff]{1,2}\.?|ريال|درهم|جنيه|دينار|ש["״]ח)(?!\p{L})/u;
-const MONEY_DASH = /\d[.,:] ?[-–—]{1,2}(?!\d)/;
-
 /** Most different tags that are told apart in tag paths. */
 const MAX_TAGS = 1_024;
 
@@ -76,9 +68,15 @@ interface Frame {
 /**
  * Walks everything inside `root` that a person may see.
  *
+ * @param holdsMoney tells whether a text holds an amount of money, or a part of one
+ *
  * A generator, so that a caller may stop for breath; it yields nothing.
  */
-export function* walkPage(root: Element, sight: Sight): Generator<void, PageTree> {
+export function* walkPage(
+  root: Element,
+  sight: Sight,
+  holdsMoney: (text: string) => boolean,
+): Generator<void, PageTree> {
   const nodes: Node[] = [];
   const parent: number[] = [];
   const end: number[] = [];
@@ -126,7 +124,7 @@ export function* walkPage(root: Element, sight: Sight): Generator<void, PageTree
       isSpaced = true;
       return;
     }
-    const isMoney = data.length <= MAX_MONEY_TEXT && (MONEY_HINT.test(data) || MONEY_DASH.test(data));
+    const isMoney = holdsMoney(data);
     add(text, "#", above, Mark.text | (isMoney ? Mark.money : 0));
     marks[above] = (marks[above] ?? 0) | Mark.ownText;
     if (isMoney && monies.at(-1) !== above) monies.push(above);

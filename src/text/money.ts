@@ -171,7 +171,13 @@ function joins(
   let next = at + 1;
   while (next < text.length && next - at <= 4 && isDigit(text.charCodeAt(next))) next++;
   if (next - at - 1 !== 3 || (groups[0]?.length ?? 0) > 3) return false;
+  if (separator === " " && separators.length === 0 && endsDateOrTime(text, at - (groups[0]?.length ?? 0))) return false;
   return separator !== " " || habits.group === null || habits.group === "\u00a0";
+}
+
+/** "2025-03-12 711 kr", "10:30 711 kr": the number before the space closes a date or a time. */
+function endsDateOrTime(text: string, start: number): boolean {
+  return /\d[-/.]\d{1,2}[-/.]$|\d:$/.test(text.slice(Math.max(0, start - 6), start));
 }
 
 /** Reads one number as money: its value, and the currency beside it. */
@@ -182,7 +188,7 @@ function readOne(text: string, token: NumberToken, taken: number, habits: Habits
   const before = tail.currency === null ? signBefore(text, token.start, taken, habits) : null;
   const follows = tail.currency === null ? signAfter(text, numberEnd, habits) : null;
   // "$40$36": a sign that hugs the next number is its own when this number has one before it.
-  const after = follows !== null && before !== null && isDigit(text.charCodeAt(follows.at)) ? null : follows;
+  const after = follows !== null && before !== null && startsNumber(text, follows.at) ? null : follows;
   const sign = choose(before, after) ?? (tail.currency === null ? null : { ...tail.currency, at: tail.end });
   if (sign === null && !habits.bare) return null;
   if (/^ ?%/.test(text.slice(token.end, token.end + 2))) return null;
@@ -199,6 +205,10 @@ function readOne(text: string, token: NumberToken, taken: number, habits: Habits
     start,
     end: Math.max(numberEnd, after?.at ?? 0, tail.end),
   };
+}
+
+function startsNumber(text: string, at: number): boolean {
+  return isDigit(text.charCodeAt(isSpace(text.charAt(at)) ? at + 1 : at));
 }
 
 /** The nearer of two signs; a code or certain sign outranks a shared one ("$19.90 CAD"). */

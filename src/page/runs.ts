@@ -1,0 +1,73 @@
+/** From drafts to listings: which lists of records are listings at all, which are related, in which order. */
+import type { Listing } from "../formats/listing.ts";
+import type { FoundListing } from "./read.ts";
+import type { Draft, Reading } from "./reading.ts";
+
+/** Fewest records of a list that shows neither links nor pictures nor headings. */
+const MIN_POOR = 3;
+
+/**
+ * Leaves out lists that only look like listings: lines of text with an amount in them beside a list of real
+ * cards, and lists whose "titles" all say the same before an amount (price filters).
+ */
+export function plausible(lists: readonly Draft[][]): Draft[][] {
+  const kept = lists.filter((drafts) => !isFilterList(drafts));
+  const rich = kept.filter((drafts) => drafts.filter((draft) => draft.isRich).length > drafts.length / 2);
+  return rich.some((drafts) => drafts.length > 1)
+    ? rich
+    : kept.filter((drafts) => rich.includes(drafts) || isPlainList(drafts));
+}
+
+function isFilterList(drafts: readonly Draft[]): boolean {
+  const inLine = drafts.filter((draft) => draft.sharesLine).length;
+  if (drafts.length < 2 || inLine < drafts.length) return false;
+  return new Set(drafts.map((draft) => draft.listing.title)).size <= drafts.length / 2;
+}
+
+function isPlainList(drafts: readonly Draft[]): boolean {
+  return drafts.length >= MIN_POOR && drafts.every((draft) => !draft.sharesLine || draft.listing.title.length >= 12);
+}
+
+/** Puts drafts in document order, marks the related ones, lets the page's main listing stand alone. */
+export function arrange(reading: Reading, lists: readonly (readonly Draft[])[], main: Draft | null): FoundListing[] {
+  const found: { at: number; listing: FoundListing }[] = [];
+  if (main !== null) found.push({ at: main.span.start, listing: finished(main, "detail", false) });
+  for (const drafts of lists) {
+    for (const run of runsOf(reading, drafts)) {
+      if (isOtherMatter(reading, run)) continue;
+      const related = main !== null || isRelated(reading, run);
+      for (const draft of run) found.push({ at: draft.span.start, listing: finished(draft, "list", related) });
+    }
+  }
+  return found.sort((a, b) => a.at - b.at).map((entry) => entry.listing);
+}
+
+/** Drafts by the run they lie in: records of one parent, or of parents that follow each other. */
+function runsOf({ tree }: Reading, drafts: readonly Draft[]): Draft[][] {
+  const runs = new Map<number, Draft[]>();
+  for (const draft of drafts) {
+    const parent = tree.parent[draft.span.root] ?? 0;
+    const run = runs.get(parent);
+    if (run === undefined) runs.set(parent, [draft]);
+    else run.push(draft);
+  }
+  return [...runs.values()];
+}
+
+function isRelated({ tree, places }: Reading, run: readonly Draft[]): boolean {
+  const [first] = run;
+  if (first === undefined) return false;
+  return places.of(tree.parent[first.span.root] ?? 0) === "related" || places.isUnder("related", first.span.start);
+}
+
+function isOtherMatter({ places }: Reading, run: readonly Draft[]): boolean {
+  const [first] = run;
+  if (first === undefined) return true;
+  return places.isUnder("categories", first.span.start) || places.isUnder("cart", first.span.start);
+}
+
+function finished(draft: Draft, kind: "list" | "detail", related: boolean): FoundListing {
+  const listing: Listing = related ? { ...draft.listing, related: true } : draft.listing;
+  const { card, anchor, priceElement, completedTitle, otherPrice } = draft;
+  return { listing, card, anchor, priceElement, related, completedTitle, kind, otherPrice };
+}
