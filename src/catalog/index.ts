@@ -69,6 +69,8 @@ export interface CatalogIndex {
   serves(offered: string, wanted: string): boolean;
   /** Numbers that are said to replace this one, directly or over several steps, canonical. */
   laterThan(number: string): readonly string[];
+  /** The number itself, every number that serves where it does, and every number that it serves for, canonical. */
+  related(number: string): readonly string[];
   familiesByModel(number: string): readonly KnownFamily[];
   revisionsByBoard(number: string): readonly RevisionPlace[];
   /** Where a part is listed, disputed places left out. */
@@ -118,6 +120,7 @@ export function buildIndex(catalogs: readonly Catalog[]): CatalogIndex {
     resolveNumber,
     serves: (offered, wanted) => serves(links, canonicalNumber(offered), canonicalNumber(wanted)),
     laterThan: (number) => links.laterThan(canonicalNumber(number)),
+    related: (number) => relatedNumbers(links, canonicalNumber(number)),
     familiesByModel: (number) => models.get(canonicalNumber(number)) ?? [],
     revisionsByBoard: (number) => boards.get(canonicalNumber(number)) ?? [],
     revisionsOf: (partId) => listed.get(partId) ?? [],
@@ -158,6 +161,11 @@ function* allNumbers(bearers: ReadonlyMap<string, unknown>, catalogs: readonly C
 function serves(links: Links, offered: string, wanted: string): boolean {
   if (offered === "" || wanted === "") return false;
   return offered === wanted || withoutCycles(links, offered).steps.some((step) => step.number === wanted);
+}
+
+function relatedNumbers(links: Links, number: string): string[] {
+  const steps = [...links.walk(number, "to-later"), ...links.walk(number, "to-earlier")];
+  return [...new Set(steps.map((step) => step.number))];
 }
 
 function resolve(

@@ -1,0 +1,80 @@
+/** Every number of the catalogs in one compact table: is it a part's, a model's or a board's, and what is it near to. */
+import { buildNumberIndex, type NumberEntry, type NumberIndex } from "../text/number-index.ts";
+import { canonicalNumber } from "../text/part-number.ts";
+import type { CatalogIndex, KnownFamily } from "./index.ts";
+
+/** What a number is known as. */
+export interface TableEntry {
+  /** Canonical. */
+  readonly number: string;
+  readonly part: boolean;
+  readonly model: boolean;
+  readonly board: boolean;
+}
+
+const PART = 1;
+const MODEL = 2;
+const BOARD = 4;
+const NONE: readonly string[] = [];
+
+/** Numbers of all catalogs, looked up by spelling, by look-alike spelling and by neighbourhood. */
+export class NumberTable {
+  readonly #numbers: string[] = [];
+  readonly #kinds: number[] = [];
+  readonly #index: NumberIndex;
+
+  constructor(index: CatalogIndex) {
+    const ids = new Map<string, number>();
+    const add = (number: string, kind: number): void => {
+      if (number === "") return;
+      const id = ids.get(number);
+      if (id === undefined) {
+        ids.set(number, this.#numbers.length);
+        this.#numbers.push(number);
+        this.#kinds.push(kind);
+      } else this.#kinds[id] = (this.#kinds[id] ?? 0) | kind;
+    };
+    for (const number of index.numbers()) add(number, PART);
+    for (const family of index.families) {
+      for (const number of family.modelNumbers) add(canonicalNumber(number), MODEL);
+      add(nameAsModel(family), MODEL);
+      for (const { boardNumbers } of family.revisions) {
+        for (const number of boardNumbers) add(canonicalNumber(number), BOARD);
+      }
+    }
+    this.#index = buildNumberIndex(this.#numbers.map((number, id): NumberEntry => [number, id]));
+  }
+
+  /** The number that a spelling means: exactly, or with O/0 and I/l/1 taken for each other where that is clear. */
+  look(canonical: string, written: string): TableEntry | null {
+    const exact = this.#index.lookup(canonical);
+    return this.#entry(exact.length > 0 ? exact[0] : this.#index.lookupLookAlike(written)[0]);
+  }
+
+  /** Known part numbers one character apart; none for numbers so short that chance decides. */
+  near(canonical: string): readonly string[] {
+    if (canonical.length < 4) return NONE;
+    return this.#index.nearest(canonical).flatMap((id) => {
+      const entry = this.#entry(id);
+      return entry?.part ? [entry.number] : [];
+    });
+  }
+
+  #entry(id: number | undefined): TableEntry | null {
+    const number = id === undefined ? undefined : this.#numbers[id];
+    if (id === undefined || number === undefined) return null;
+    const kinds = this.#kinds[id] ?? 0;
+    return { number, part: (kinds & PART) > 0, model: (kinds & MODEL) > 0, board: (kinds & BOARD) > 0 };
+  }
+}
+
+/**
+ * A family's name up to its number, as listings use it in place of a model number: "Lark 20 handheld" is LARK20.
+ * Empty where the name holds no number.
+ */
+export function nameAsModel(family: KnownFamily): string {
+  const words = (family.name ?? "").split(/\s/);
+  const last = words.findLastIndex((word) => /\d/.test(word));
+  const alias = canonicalNumber(words.slice(0, last + 1).join(" "));
+  return /^[A-Z].*\d/.test(alias) && alias.length >= 4 && alias.length <= 24 ? alias : "";
+}

@@ -1,0 +1,69 @@
+/** A listing's texts as fields, each folded to what a person sees. */
+import type { Listing } from "../formats/listing.ts";
+import type { Span } from "../formats/verdict.ts";
+import { type FoldedText, foldVisible, isDoubtful, originalSpan } from "../text/fold.ts";
+import { type Token, tokenise } from "../text/tokens.ts";
+import { plainWord } from "./lexicon.ts";
+
+/** One text of a listing. Specifics are read together with their name ("Compatible with: …"). */
+export interface Field {
+  /** `title`, `condition`, `description`, `specifics.MPN`, … as spans name it. */
+  readonly name: string;
+  readonly part: "title" | "specifics" | "condition" | "description";
+  readonly folded: FoldedText;
+  readonly tokens: readonly Token[];
+  /** One word a token as phrases are compared; `""` where the token belongs to the word before ("don't"). */
+  readonly words: readonly string[];
+  /** How many characters of the read text stand before the field's own text. */
+  readonly lead: number;
+}
+
+/** Longest text of one field that is read, in UTF-16 code units; what comes after says nothing. */
+export const MAX_FIELD_CHARS = 20_000;
+/** Most specifics that are read. */
+export const MAX_SPECIFICS = 200;
+
+/** Title, specifics, condition, description, in this order. */
+export function fieldsOf(listing: Listing): Field[] {
+  const fields = [makeField("title", "title", "", listing.title)];
+  for (const [name, value] of Object.entries(listing.specifics ?? {}).slice(0, MAX_SPECIFICS)) {
+    fields.push(makeField(`specifics.${name}`, "specifics", `${name}: `, value));
+  }
+  if (listing.condition !== undefined) fields.push(makeField("condition", "condition", "", listing.condition));
+  if (listing.description !== undefined) fields.push(makeField("description", "description", "", listing.description));
+  return fields;
+}
+
+/** Reads one text as a field. */
+export function makeField(name: string, part: Field["part"], lead: string, text: string): Field {
+  const clipped = text.length > MAX_FIELD_CHARS ? text.slice(0, MAX_FIELD_CHARS) : text;
+  const folded = foldVisible(lead + clipped);
+  const tokens = tokenise(folded.text);
+  return { name, part, folded, tokens, words: wordsOf(tokens), lead: lead.length };
+}
+
+/** Endings that an apostrophe ties to the word before it. */
+const TIED = new Set(["t", "s", "re", "ll", "ve", "d", "m"]);
+
+function wordsOf(tokens: readonly Token[]): string[] {
+  const words = tokens.map((token) => plainWord(token.text));
+  for (let i = 0; i + 1 < words.length; i++) {
+    const next = words[i + 1] ?? "";
+    const word = words[i] ?? "";
+    if (tokens[i]?.gap !== "'" || word.length < 2 || !TIED.has(next)) continue;
+    words[i] = word + next;
+    words[i + 1] = "";
+  }
+  return words;
+}
+
+/** The place in the listing's own text of a half-open range of the folded text. */
+export function spanOf(field: Field, start: number, end: number): Span {
+  const [from, to] = originalSpan(field.folded, start, end);
+  return [Math.max(0, from - field.lead), Math.max(0, to - field.lead), field.name];
+}
+
+/** True where the range could not be folded safely to what a person sees. */
+export function doubts(field: Field, start: number, end: number): boolean {
+  return field.folded.doubtful.length > 0 && isDoubtful(field.folded, start, end);
+}

@@ -1,0 +1,678 @@
+/**
+ * From items to claims: a light grammar that goes through each sentence once.
+ *
+ * A phrase of fit sets the *stance* in which the following things are named; the stance reaches over a list and
+ * into brackets and ends with the sentence, at a contrast ("but") or where another thing begins to be described.
+ * Some phrases look back instead ("PB-1840 not compatible"). Doubt ("probably") covers its whole sentence.
+ */
+import type { Claim, RevisionWord, Stance, UniversalClaim } from "./claims.ts";
+import { type Field, spanOf } from "./fields.ts";
+import type { Item } from "./items.ts";
+import { ORDINAL_KIND, TYPE_KIND } from "./vocabulary.ts";
+
+/** What a field says, and what colours the whole of it. */
+export interface FieldClaims {
+  readonly claims: readonly Claim[];
+  /** True where a doubt is said about fit without naming a thing. */
+  readonly doubt: boolean;
+  /** True where the buyer is asked to choose. */
+  readonly choice: boolean;
+}
+
+/** How many items a phrase looks ahead for what it is about. */
+const REACH = 7;
+/** Words before a full stop that end no sentence. */
+const ABBREVIATIONS = new Set(
+  "nr no art inkl incl ca z b bzw evtl bj ref approx vs ser prod tel max min orig rev ver v n p s réf ref kat num cod rif pos str vgl ggf u o a m d e g i".split(
+    " ",
+  ),
+);
+
+/** Kinds that steer the stance: what lies behind one of them is out of reach of the one before. */
+const STEERING = new Set(
+  "for replaces replacedBy against not only except but instead passing elsewhere sent with without".split(" "),
+);
+
+type Break = "none" | "soft" | "hard";
+type Phrase = Extract<Item, { type: "phrase" }>;
+type Base = Omit<UniversalClaim, "kind">;
+
+/** Revisions named in words, the tokens of each, and the item to go on from. */
+interface NamedRevisions {
+  readonly words: readonly { readonly word: RevisionWord; readonly first: number; readonly last: number }[];
+  readonly next: number;
+}
+
+/** Reads one field's items. `start` is the stance that the field's name sets. */
+export function readGrammar(field: Field, items: readonly Item[], start: Stance = "plain"): FieldClaims {
+  return new Reader(field, items, start).read();
+}
+
+class Reader {
+  readonly #field: Field;
+  readonly #items: readonly Item[];
+  readonly #start: Stance;
+  readonly #claims: Claim[] = [];
+  #stance: Stance;
+  #only = false;
+  #equal = false;
+  #chosen = false;
+  #choice = false;
+  #doubt = false;
+  #cue: "number" | "model" | "stock" | null = null;
+  /** Claims of the list that was named last, and whether only list words followed since. */
+  #list: Claim[] = [];
+  #adjacent = false;
+  #lists = 0;
+  /** A comma, dash or "and" stood since the last claim. */
+  #restart = false;
+  #joined = false;
+  #sentenceStart = 0;
+  #hedge = false;
+  #fitSaid = false;
+  /** Phrases that a "not" before them has used up. */
+  readonly #skipped = new Set<number>();
+  readonly #brackets: { stance: Stance; only: boolean }[] = [];
+
+  constructor(field: Field, items: readonly Item[], start: Stance) {
+    this.#field = field;
+    this.#items = items;
+    this.#start = start;
+    this.#stance = start;
+  }
+
+  read(): FieldClaims {
+    for (let k = 0; k < this.#items.length; ) {
+      this.#punctuate(k);
+      k = this.#take(k);
+    }
+    const tail = this.#field.tokens.at(-1)?.gap ?? "";
+    this.#endSentence(tail.includes("?"));
+    return { claims: this.#claims, doubt: this.#doubt, choice: this.#choice };
+  }
+
+  #take(k: number): number {
+    const item = this.#items[k];
+    if (item === undefined) return k + 1;
+    const revisions = this.#revisionsAt(k);
+    if (revisions !== null) {
+      for (const { word, first, last } of revisions.words) this.#claimRevision(word, first, last);
+      return revisions.next;
+    }
+    if (item.type === "phrase") return this.#phrase(k, item);
+    if (item.type === "word") {
+      this.#plainWord(k);
+      return k + 1;
+    }
+    this.#claimItem(item);
+    return k + 1;
+  }
+
+  // --- punctuation -------------------------------------------------------------------------------------------
+
+  #gapBefore(k: number): string {
+    const first = this.#items[k]?.first ?? 0;
+    if (k > 0 && this.#items[k - 1]?.last !== first) return "";
+    return first === 0 ? "" : (this.#field.tokens[first - 1]?.gap ?? "");
+  }
+
+  #breakBefore(k: number): Break {
+    const gap = this.#gapBefore(k);
+    if (gap === " " || gap === "" || gap === "-") return "none";
+    if (/[!?;|\n]/.test(gap)) return "hard";
+    if (/\.(?:\s|$)/.test(gap) && gap !== ".") {
+      const word = this.#field.words[(this.#items[k]?.first ?? 1) - 1] ?? "";
+      if (!ABBREVIATIONS.has(word) && word.length > 1) return "hard";
+    }
+    return /,|\s[-·]|[-·]\s|--|·/.test(gap) ? "soft" : "none";
+  }
+
+  #punctuate(k: number): void {
+    const gap = this.#gapBefore(k);
+    if (gap === " " || gap === "") return;
+    for (const sign of gap) {
+      if (sign === "(" || sign === "[") this.#brackets.push({ stance: this.#stance, only: this.#only });
+      else if (sign === ")" || sign === "]") this.#closeBracket();
+    }
+    const kind = this.#breakBefore(k);
+    if (kind === "hard") this.#endSentence(gap.includes("?"));
+    else if (kind === "soft") this.#restart = true;
+    if (gap.includes("=")) this.#equate();
+  }
+
+  #closeBracket(): void {
+    const before = this.#brackets.pop();
+    if (before === undefined) return;
+    this.#stance = before.stance;
+    this.#only = before.only;
+  }
+
+  /** "A = B": the text calls both one thing. */
+  #equate(): void {
+    for (const claim of this.#list) claim.equal = true;
+    this.#equal = true;
+  }
+
+  #endSentence(question: boolean): void {
+    const said = this.#claims.slice(this.#sentenceStart);
+    const asked = question && this.#adjacent;
+    if (this.#hedge || asked) {
+      for (const claim of said) claim.hedged = true;
+      if (said.length > 0 || this.#fitSaid) this.#doubt = true;
+    }
+    this.#sentenceStart = this.#claims.length;
+    this.#stance = this.#start;
+    this.#only = this.#equal = this.#chosen = this.#hedge = this.#fitSaid = false;
+    this.#restart = this.#joined = this.#adjacent = false;
+    this.#cue = null;
+    this.#list = [];
+    this.#brackets.length = 0;
+  }
+
+  // --- things named ------------------------------------------------------------------------------------------
+
+  #base(first: number, last: number): Base {
+    const { tokens } = this.#field;
+    const span = spanOf(this.#field, tokens[first]?.start ?? 0, tokens[last - 1]?.end ?? 0);
+    const { part } = this.#field;
+    return {
+      stance: this.#stance,
+      only: this.#only,
+      hedged: false,
+      equal: this.#equal,
+      chosen: this.#chosen,
+      field: part,
+      span,
+    };
+  }
+
+  #claimItem(item: Item): void {
+    const base = this.#base(item.first, item.last);
+    if (item.type === "number") {
+      const { tokens, folded } = this.#field;
+      const written = folded.text.slice(tokens[item.first]?.start ?? 0, tokens[item.last - 1]?.end ?? 0);
+      const { number, named, certain, doubtful } = item;
+      const cued = this.#cue === "number";
+      const list = this.#adjacent ? this.#lists : this.#lists + 1;
+      this.#name({
+        ...base,
+        kind: "number",
+        number,
+        written,
+        named,
+        certain,
+        doubtful,
+        stock: this.#cue === "stock",
+        cued,
+        list,
+      });
+    } else if (item.type === "quantity") {
+      for (const quantity of item.quantities) this.#claims.push({ ...base, kind: "quantity", quantity });
+      this.#cue = null;
+    } else if (item.type === "date") {
+      this.#claimDate(item, base);
+    }
+  }
+
+  #claimDate(item: Extract<Item, { type: "date" }>, base: Base): void {
+    const { date } = item;
+    this.#cue = null;
+    if (date.notTheDevice || this.#isNoise(item)) return;
+    const told = date.told || this.#stance !== "plain" || this.#only || this.#nearKind(item, "dateCue");
+    this.#name({ ...base, kind: "date", interval: date.interval, told });
+  }
+
+  /** A word such as "warranty" or "fresh cells" close by, and no word of fit in between. */
+  #isNoise(item: Item): boolean {
+    const k = this.#items.indexOf(item);
+    for (let i = k - 1; i >= Math.max(0, k - 4); i--) {
+      if (this.#breakBefore(i + 1) !== "none") break;
+      if (this.#has(i, "dateNoise") && !this.#has(i, "dateCue")) return true;
+      if (this.#has(i, "for") || this.#has(i, "dateCue") || this.#items[i]?.type === "number") break;
+    }
+    for (let i = k + 1; i <= k + 2; i++) {
+      if (this.#breakBefore(i) !== "none") break;
+      if (this.#has(i, "dateNoise")) return true;
+    }
+    return false;
+  }
+
+  #nearKind(item: Item, kind: string): boolean {
+    const k = this.#items.indexOf(item);
+    for (let i = k - 1; i >= Math.max(0, k - 3); i--) {
+      if (this.#has(i, kind)) return true;
+      if (this.#breakBefore(i) !== "none") return false;
+    }
+    return this.#breakBefore(k + 1) === "none" && this.#has(k + 1, kind);
+  }
+
+  #claimRevision(revision: RevisionWord, first: number, last: number): void {
+    this.#name({ ...this.#base(first, last), kind: "revision", revision });
+  }
+
+  #name(claim: Claim): void {
+    if (!this.#adjacent) {
+      this.#list = [];
+      this.#lists++;
+    }
+    this.#list.push(claim);
+    this.#claims.push(claim);
+    this.#adjacent = true;
+    this.#restart = this.#joined = this.#chosen = false;
+    this.#cue = null;
+  }
+
+  // --- words and phrases -------------------------------------------------------------------------------------
+
+  #plainWord(k: number): void {
+    if (this.#restart && !this.#joined && /^(?:passing|successor|elsewhere)$/.test(this.#stance)) this.#relax();
+    if (this.#isShortCode(k)) return;
+    this.#unlink();
+  }
+
+  /** A single letter or digit does not end a list. */
+  #isShortCode(k: number): boolean {
+    const item = this.#items[k];
+    return item !== undefined && (this.#field.words[item.first]?.length ?? 0) <= 1;
+  }
+
+  #unlink(): void {
+    this.#adjacent = false;
+    this.#only = false;
+    this.#equal = false;
+    this.#cue = null;
+  }
+
+  /** Back to naming without wording of fit. */
+  #relax(): void {
+    this.#stance = this.#start;
+    this.#only = false;
+  }
+
+  #has(k: number, kind: string): boolean {
+    const item = this.#items[k];
+    return item?.type === "phrase" && item.meanings.some((meaning) => meaning.kind === kind);
+  }
+
+  #phrase(k: number, item: Phrase): number {
+    const is = (kind: string): boolean => item.meanings.some((meaning) => meaning.kind === kind);
+    const next = k + 1;
+    if (this.#skipped.has(k)) return next;
+    if (is("harmless") || is("notDefective")) {
+      this.#unlink();
+      return next;
+    }
+    if (is("affirm")) return next;
+    if (is("hedge")) {
+      this.#hedge = true;
+      return next;
+    }
+    if (this.#steer(k, is)) return next;
+    if (is("and") || is("or")) return this.#conjunction(k, is);
+    if (is("choice") || is("both")) return this.#choose(k, is);
+    if (is("all")) return this.#universal(k, item);
+    this.#describe(item, is);
+    return next;
+  }
+
+  /** Phrases of fit. Returns true where the phrase was one. */
+  #steer(k: number, is: (kind: string) => boolean): boolean {
+    if (is("elsewhere")) return this.#set("elsewhere");
+    if (is("sent")) return this.#set("plain");
+    if (is("not") && this.#isNumberSign(k)) {
+      this.#cue = "number";
+      return true;
+    }
+    if (is("against") || is("againstAfter")) return this.#against(k, is);
+    if (is("except")) return this.#except(k, is);
+    if (is("replacedBy")) return this.#set("successor");
+    if (is("equal") && !is("passing")) return this.#same(k);
+    if (is("passingAfter") && this.#adjacent && this.#lastIsNumber() && !this.#restart) return this.#passedBefore();
+    if (is("passing")) return this.#set("passing");
+    if (is("instead")) return this.#set("against");
+    if (is("replaces")) return this.#favour(k, "replaces");
+    if (is("only")) return this.#onlyFor(k);
+    if (is("not")) return this.#negate(k);
+    if (is("for")) return this.#favour(k, "for");
+    if (is("but")) return this.#contrast();
+    if (is("without") && this.#ahead(k, 1) >= 0 && this.#isNumber(this.#ahead(k, 1))) return this.#set("against");
+    return false;
+  }
+
+  #set(stance: Stance): true {
+    this.#stance = stance;
+    this.#unlink();
+    this.#restart = false;
+    return true;
+  }
+
+  /** "for" and the like; a word of this kind that nothing follows says nothing. */
+  #favour(k: number, stance: "for" | "replaces"): true {
+    this.#fitSaid = true;
+    const only = this.#only && this.#has(k - 1, "only");
+    if (this.#stance === "against" && this.#ahead(k, 1) < 0) return true;
+    this.#set(stance);
+    this.#only = only;
+    return true;
+  }
+
+  /** "No PB-1840" behind "battery", or "No." with a point, is a number sign. */
+  #isNumberSign(k: number): boolean {
+    const item = this.#items[k];
+    const word = item === undefined ? "" : (this.#field.words[item.first] ?? "");
+    if (item === undefined || item.last !== item.first + 1 || !/^n[or]?$/.test(word)) return false;
+    const gap = this.#field.tokens[item.first]?.gap ?? "";
+    if (/^[.:°#]/.test(gap)) return true;
+    const before = this.#items[k - 1];
+    return (
+      before?.type === "phrase" &&
+      this.#breakBefore(k) === "none" &&
+      before.meanings.some(
+        ({ kind, language }) =>
+          language === "en" && (kind.startsWith(TYPE_KIND) || kind === "numberCue" || kind === "modelCue"),
+      )
+    );
+  }
+
+  #against(k: number, is: (kind: string) => boolean): true {
+    this.#fitSaid = true;
+    const ahead = is("against") ? this.#ahead(k, 2) : -1;
+    const behind = this.#adjacent && this.#list.length > 0;
+    const close = ahead >= 0 && this.#breakBefore(k + 1) === "none";
+    if (is("againstAfter") && behind && !(is("against") && close && !this.#restart && this.#directly(k)))
+      return this.#turn();
+    if (ahead >= 0) return this.#negatedBefore(k) ? this.#set("for") : this.#set("against");
+    if (behind) return this.#turn();
+    if (this.#field.part === "specifics" && this.#claims.length === 0) return this.#set("against");
+    return true;
+  }
+
+  /** The phrase is followed at once by what it is about. */
+  #directly(k: number): boolean {
+    return this.#ahead(k, 0) >= 0;
+  }
+
+  #negatedBefore(k: number): boolean {
+    return this.#has(k - 1, "not") && this.#breakBefore(k) === "none";
+  }
+
+  /** What stood before is named against. */
+  #turn(): true {
+    for (const claim of this.#list) claim.stance = "against";
+    this.#unlink();
+    return true;
+  }
+
+  #except(k: number, is: (kind: string) => boolean): true {
+    const ahead = this.#ahead(k, 2);
+    if (ahead >= 0) return this.#set("against");
+    if (is("against") || is("againstAfter") || !this.#adjacent) return true;
+    return this.#directAfter(k) ? this.#turn() : true;
+  }
+
+  /** Nothing but the end of the sentence or a comma follows. */
+  #directAfter(k: number): boolean {
+    return k + 1 >= this.#items.length || this.#breakBefore(k + 1) !== "none";
+  }
+
+  #same(k: number): true {
+    if (this.#adjacent && this.#lastIsNumber() && this.#isNumber(this.#ahead(k, 0))) {
+      this.#equate();
+      return true;
+    }
+    this.#set("passing");
+    this.#equal = true;
+    return true;
+  }
+
+  #passedBefore(): true {
+    const last = this.#list.at(-1);
+    if (last !== undefined && last.stance !== "against") last.stance = "passing";
+    this.#unlink();
+    return true;
+  }
+
+  #lastIsNumber(): boolean {
+    const last = this.#list.at(-1);
+    return last?.kind === "number" && last.named?.part === true;
+  }
+
+  #isNumber(k: number): boolean {
+    return this.#items[k]?.type === "number";
+  }
+
+  #onlyFor(k: number): true {
+    const target = this.#ahead(k, 0, true);
+    if (target >= 0) {
+      if (this.#stance !== "against") this.#stance = this.#stance === "plain" ? "for" : this.#stance;
+      this.#adjacent = false;
+      this.#only = true;
+      return true;
+    }
+    if (this.#adjacent && !this.#restart) for (const claim of this.#list) claim.only = true;
+    return true;
+  }
+
+  /** A bare "not": only what follows at once, or a phrase of fit right behind it, is turned round. */
+  #negate(k: number): true {
+    for (let i = k + 1; i <= k + 3 && i < this.#items.length; i++) {
+      if (this.#breakBefore(i) !== "none") break;
+      if (this.#has(i, "against")) {
+        this.#skip(i);
+        return this.#set("for");
+      }
+      if (this.#has(i, "for") || this.#has(i, "replaces")) {
+        this.#skip(i);
+        this.#fitSaid = true;
+        return this.#ahead(i, 2) >= 0 ? this.#set("against") : this.#adjacent ? this.#turn() : this.#set("against");
+      }
+      if (this.#has(i, "all")) {
+        this.#hedge = this.#fitSaid = true;
+        this.#skip(i);
+        return true;
+      }
+      if (this.#isThing(i)) return this.#set("against");
+      if (!this.#isTransparent(i)) break;
+    }
+    if (this.#adjacent && this.#directAfter(k) && !this.#restart && this.#has(k, "againstAfter")) return this.#turn();
+    return true;
+  }
+
+  #skip(k: number): void {
+    this.#skipped.add(k);
+  }
+
+  #contrast(): true {
+    this.#set(this.#stance === "against" ? "for" : this.#stance);
+    return true;
+  }
+
+  #conjunction(k: number, is: (kind: string) => boolean): number {
+    this.#joined = true;
+    if (is("or") && !is("and")) {
+      this.#chosen = true;
+      if (this.#stance !== "against") for (const claim of this.#list) claim.chosen = true;
+    }
+    return k + 1;
+  }
+
+  #choose(k: number, is: (kind: string) => boolean): number {
+    if (is("choice")) this.#choice = true;
+    if (is("both")) {
+      for (let i = k + 1; i <= k + 2; i++) {
+        if (this.#has(i, "revisionNoun") || this.#has(i, "unitNoun")) {
+          const item = this.#items[k];
+          if (item !== undefined) this.#name({ ...this.#base(item.first, item.last), kind: "all" });
+          return i + 1;
+        }
+        if (!this.#isTransparent(i)) break;
+      }
+    }
+    return k + 1;
+  }
+
+  /** "fits all", "universal"; a bare "all" needs models or versions behind it. */
+  #universal(k: number, item: Phrase): number {
+    const bare = item.last === item.first + 1 && !/^univer/.test(this.#field.words[item.first] ?? "");
+    if (bare && !this.#allOfDevices(k)) {
+      this.#unlink();
+      return k + 1;
+    }
+    if (this.#stance === "passing" || this.#stance === "elsewhere") return k + 1;
+    if (this.#stance === "against") {
+      this.#hedge = this.#fitSaid = true;
+      return k + 1;
+    }
+    this.#fitSaid = true;
+    this.#name({ ...this.#base(item.first, item.last), kind: "all" });
+    if (this.#stance === "plain") this.#stance = "for";
+    return k + 1;
+  }
+
+  #allOfDevices(k: number): boolean {
+    for (let i = k + 1; i <= k + 3; i++) {
+      if (this.#breakBefore(i) !== "none") return false;
+      const item = this.#items[i];
+      if (item?.type === "number") return item.named !== null && (item.named.model || item.named.board);
+      if (["revisionNoun", "unitNoun", "device", "dateCue"].some((kind) => this.#has(i, kind))) return true;
+      if (item?.type === "date") return true;
+      if (!this.#isTransparent(i) && item?.type !== "word") return false;
+    }
+    return false;
+  }
+
+  /** Any other phrase: cue words, part types, conditions. */
+  #describe(item: Phrase, is: (kind: string) => boolean): void {
+    if (is("stockCue")) this.#cue = "stock";
+    else if (is("numberCue")) this.#cue = "number";
+    else if (is("modelCue")) this.#cue = "model";
+    const filler = is("filler") || is("numberCue") || is("modelCue") || is("boardCue") || is("stockCue") || is("grade");
+    if (filler) return;
+    const type = item.meanings.some(({ kind }) => kind.startsWith(TYPE_KIND));
+    const another = (type || is("with")) && this.#stance !== "for" && this.#stance !== "replaces";
+    if (another && this.#adjacent && !this.#joined) this.#relax();
+    const cue = this.#cue;
+    if (is("revisionNoun") || is("unitNoun") || is("dateCue") || is("trait")) return;
+    this.#unlink();
+    this.#cue = cue;
+  }
+
+  // --- looking ahead -----------------------------------------------------------------------------------------
+
+  /** Index of the next thing named behind a phrase, or -1; at most `words` plain words may stand in between. */
+  #ahead(k: number, words: number, throughFor = false): number {
+    let left = words;
+    for (let i = k + 1; i <= k + REACH && i < this.#items.length; i++) {
+      const kind = this.#breakBefore(i);
+      if (kind === "hard" || (kind === "soft" && i > k + 1) || (kind === "soft" && !this.#gapBefore(i).includes(":")))
+        return -1;
+      if (this.#gapBefore(i).includes(")")) return -1;
+      if (this.#isThing(i)) return i;
+      const item = this.#items[i];
+      if (item?.type === "phrase") {
+        if (throughFor && this.#has(i, "for")) continue;
+        if (!this.#isTransparent(i)) return -1;
+      } else if (--left < 0) return -1;
+    }
+    return -1;
+  }
+
+  /** Something that can be named for or against. */
+  #isThing(k: number): boolean {
+    const item = this.#items[k];
+    if (item === undefined) return false;
+    if (item.type === "phrase") return this.#revisionsAt(k) !== null;
+    return item.type !== "word";
+  }
+
+  #isTransparent(k: number): boolean {
+    const item = this.#items[k];
+    if (item?.type !== "phrase") return false;
+    if (item.meanings.some(({ kind }) => kind === "filler")) return true;
+    return !item.meanings.some(({ kind }) => STEERING.has(kind) || kind === "harmless" || kind === "hedge");
+  }
+
+  // --- revisions in words ------------------------------------------------------------------------------------
+
+  #revisionsAt(k: number): NamedRevisions | null {
+    const item = this.#items[k];
+    if (item?.type !== "phrase") return null;
+    const name = item.meanings.find(({ kind }) => kind.startsWith("revision:"));
+    if (name !== undefined) {
+      const word: RevisionWord = { how: "name", id: name.kind.slice("revision:".length) };
+      return { words: [{ word, first: item.first, last: item.last }], next: k + 1 };
+    }
+    return this.#qualifiedNoun(k) ?? this.#nounWithCode(k);
+  }
+
+  /** "early board", "first and second series". */
+  #qualifiedNoun(k: number): NamedRevisions | null {
+    const words: { word: RevisionWord; first: number; last: number }[] = [];
+    let loose = false;
+    let i = k;
+    for (; i < Math.min(this.#items.length, k + 8); i++) {
+      const item = this.#items[i];
+      if (item?.type !== "phrase" || (i > k && this.#breakBefore(i) === "hard")) return null;
+      const word = this.#qualifier(i);
+      if (word !== null) {
+        loose ||= word.loose;
+        words.push({ word: word.word, first: item.first, last: item.last });
+      } else if (words.length === 0) return null;
+      else if (this.#has(i, "revisionNoun")) return { words, next: i + 1 };
+      else if (this.#has(i, "unitNoun")) return loose || this.#isOrdinal(words) ? null : { words, next: i + 1 };
+      else if (!this.#has(i, "and") && !this.#has(i, "or") && !this.#has(i, "filler")) return null;
+    }
+    return null;
+  }
+
+  #isOrdinal(words: readonly { word: RevisionWord }[]): boolean {
+    return words.some(({ word }) => word.how === "ordinal");
+  }
+
+  #qualifier(k: number): { word: RevisionWord; loose: boolean } | null {
+    const item = this.#items[k];
+    if (item?.type !== "phrase") return null;
+    for (const { kind } of item.meanings) {
+      if (kind === "early" || kind === "older") return { word: { how: "early" }, loose: kind === "older" };
+      if (kind === "late" || kind === "newer") return { word: { how: "late" }, loose: kind === "newer" };
+      if (kind.startsWith(ORDINAL_KIND)) {
+        return { word: { how: "ordinal", ordinal: Number(kind.slice(ORDINAL_KIND.length)) }, loose: false };
+      }
+    }
+    return null;
+  }
+
+  /** "board A", "rev. 2", "placa antigua", "boards A, B and C". */
+  #nounWithCode(k: number): NamedRevisions | null {
+    if (!this.#has(k, "revisionNoun")) return null;
+    const words: { word: RevisionWord; first: number; last: number }[] = [];
+    let next = k + 1;
+    for (let i = k + 1; i < Math.min(this.#items.length, k + 12); i++) {
+      const item = this.#items[i];
+      if (item === undefined || this.#breakBefore(i) === "hard") break;
+      const word = this.#qualifier(i)?.word ?? this.#code(i);
+      if (word !== null && (words.length > 0 || this.#breakBefore(i) === "none")) {
+        words.push({ word, first: item.first, last: item.last });
+        next = i + 1;
+      } else if (words.length === 0 || !(this.#has(i, "and") || this.#has(i, "or") || this.#has(i, "revisionNoun")))
+        break;
+    }
+    return words.length > 0 ? { words, next } : null;
+  }
+
+  /** A single letter or a small number behind a revision noun. */
+  #code(k: number): RevisionWord | null {
+    const item = this.#items[k];
+    if (item === undefined || item.last !== item.first + 1 || item.type === "quantity" || item.type === "date")
+      return null;
+    const token = this.#field.tokens[item.first];
+    if (token === undefined || token.text.length > 2) return null;
+    if (/^\.\d/.test(this.#field.folded.text.slice(token.end, token.end + 2))) return null;
+    if (/^[1-9]$/.test(token.text)) return { how: "ordinal", ordinal: Number(token.text) };
+    const roman = ["I", "II", "III", "IV"].indexOf(token.text);
+    if (roman > 0) return { how: "ordinal", ordinal: roman + 1 };
+    return /^[A-HJ-Z]$/.test(token.text) || /^[b-df-hj-np-t]$/.test(token.text)
+      ? { how: "letter", letter: token.text.toUpperCase() }
+      : null;
+  }
+}

@@ -1,0 +1,443 @@
+/**
+ * A field's tokens read as items: numbers, quantities, dates, phrases, plain words. Every token belongs to one item.
+ *
+ *   tokens ─▶ known numbers (exact, joined, glued, "1840/1840R") ─▶ quantities, dates ─▶ phrases ─▶ unknown numbers
+ */
+import type { DateInterval } from "../text/dates.ts";
+import { canonicalNumber } from "../text/part-number.ts";
+import type { StatedQuantity } from "../text/quantities.ts";
+import { isGtin, looksLikePartNumber, type Token } from "../text/tokens.ts";
+import { doubts, type Field } from "./fields.ts";
+import { type Meaning, plainWord } from "./lexicon.ts";
+import type { KnownNumbers, Named, Wording } from "./vocabulary.ts";
+
+/** A date that a text states, as an interval of days. */
+export interface StatedDate {
+  readonly interval: DateInterval;
+  /** Half-open range of the folded text. */
+  readonly span: readonly [start: number, end: number];
+  /** True where the text says that it is not the device's: warranty, fresh cells, founded. */
+  readonly notTheDevice: boolean;
+  /** True where a word or a range makes it a date of devices; false for a bare year. */
+  readonly told: boolean;
+}
+
+/** A number that a text names. */
+export interface NumberItem {
+  readonly type: "number";
+  /** Canonical. */
+  readonly number: string;
+  /** What it is known as; null for a number that nobody knows. */
+  readonly named: Named | null;
+  /** For an unknown number: true where a cue word, its shape or its neighbours make it a part number for certain. */
+  readonly certain: boolean;
+  /** True where what a person sees is in doubt. */
+  readonly doubtful: boolean;
+}
+
+/** One piece of a text. */
+export type Item = { readonly first: number; readonly last: number } & (
+  | NumberItem
+  | { readonly type: "quantity"; readonly quantities: readonly StatedQuantity[] }
+  | { readonly type: "date"; readonly date: StatedDate }
+  | { readonly type: "phrase"; readonly meanings: readonly Meaning[] }
+  | { readonly type: "word" }
+);
+
+/** What {@link readItems} needs besides the field. */
+export interface ItemSources {
+  readonly wording: Wording;
+  readonly known: KnownNumbers;
+  readonly quantities: readonly StatedQuantity[];
+  readonly dates: readonly StatedDate[];
+}
+
+/** How many tokens one number may be split into. */
+const MAX_JOINED = 5;
+/** What may stand inside a number that is written apart. */
+const JOINT = /^(?: ?[-/_.·] ?| )$/;
+/** What ties two tokens into one number however unknown. */
+const TIE = /^[-_./]$/;
+/** How many glued tokens of a field are taken apart; more is noise. */
+const MAX_GLUED = 12;
+
+/** Reads a field's tokens as items, in order. */
+export function readItems(field: Field, sources: ItemSources): Item[] {
+  return new ItemReader(field, sources).read();
+}
+
+class ItemReader {
+  readonly #field: Field;
+  readonly #text: string;
+  readonly #tokens: readonly Token[];
+  readonly #sources: ItemSources;
+  readonly #items: Item[] = [];
+  readonly #allCapitals: boolean;
+  #quantityAt = 0;
+  #dateAt = 0;
+  #glued = 0;
+
+  constructor(field: Field, sources: ItemSources) {
+    this.#field = field;
+    this.#text = field.folded.text;
+    this.#tokens = field.tokens;
+    this.#sources = sources;
+    this.#allCapitals = this.#text === this.#text.toUpperCase();
+  }
+
+  read(): Item[] {
+    for (let i = 0; i < this.#tokens.length; ) {
+      const items = this.#readAt(i);
+      this.#items.push(...items);
+      i = items.at(-1)?.last ?? i + 1;
+    }
+    return this.#items;
+  }
+
+  #readAt(i: number): Item[] {
+    const known = this.#knownAt(i);
+    if (known !== null) return [known];
+    const measured = this.#measuredAt(i);
+    if (measured !== null) return [measured];
+    const continued = this.#continuedAt(i);
+    if (continued !== null) return [continued];
+    const phrase = this.#phraseAt(i);
+    const token = this.#tokens[i];
+    if (phrase !== null && !(token?.kind === "letters" && this.#isPrefix(i))) return [phrase];
+    return this.#gluedAt(i) ?? [this.#unknownAt(i) ?? phrase ?? { type: "word", first: i, last: i + 1 }];
+  }
+
+  /** The longest known number that starts at a token and is not part of a longer unknown one. */
+  #knownAt(i: number): Item | null {
+    let found: { named: Named; last: number } | null = null;
+    for (let last = i + 1; last <= Math.min(i + MAX_JOINED, this.#tokens.length); last++) {
+      if (last > i + 1 && !JOINT.test(this.#gap(last - 2))) break;
+      const written = this.#written(i, last);
+      const named = this.#sources.known.look(canonicalNumber(written), written);
+      if (named !== null && this.#mayJoin(i, last, named.number)) found = { named, last };
+    }
+    if (found === null) return null;
+    const { named, last } = found;
+    const [first, end] = this.#extent(i, last);
+    if (first < i || end > last) {
+      const number = canonicalNumber(this.#written(i, end));
+      if (first < i) return null;
+      return { type: "number", first: i, last: end, number, named: null, certain: true, doubtful: this.#doubt(i, end) };
+    }
+    if (!this.#inContext(i, last, named)) return null;
+    return {
+      type: "number",
+      first: i,
+      last,
+      number: named.number,
+      named,
+      certain: true,
+      doubtful: this.#doubt(i, last),
+    };
+  }
+
+  /** Single letters and digits that merely stand side by side are no number ("5 W 7 pin"). */
+  #mayJoin(first: number, last: number, number: string): boolean {
+    if (last === first + 1) return true;
+    let spaced = false;
+    for (let i = first; i + 1 < last; i++) if (this.#gap(i) === " ") spaced = true;
+    if (!spaced) return true;
+    if (/^\d+$/.test(number)) return number.length >= 6;
+    const head = this.#tokens[first]?.text ?? "";
+    return number.length >= 4 || (head.length >= 2 && head === head.toUpperCase());
+  }
+
+  /** How far the number reaches when letters and digits tied to it are taken in. */
+  #extent(first: number, last: number): [number, number] {
+    let from = first;
+    if (first > 0 && /^[-_]$/.test(this.#gap(first - 1)) && !this.#standsAlone(first - 1, true)) from = first - 1;
+    let end = last;
+    while (end < this.#tokens.length && TIE.test(this.#gap(end - 1)) && !this.#separates(end)) end++;
+    if (end === last && this.#isSuffix(last)) end = last + 1;
+    return [from, end];
+  }
+
+  /** Whether the tie before a token parts it from the number rather than making it longer. */
+  #separates(next: number): boolean {
+    const gap = this.#gap(next - 1);
+    const token = this.#tokens[next];
+    if (token === undefined) return true;
+    if (gap === ".") return token.kind === "letters" && token.text.length > 1;
+    if (gap === "/") return token.kind !== "letters" || token.text.length > 2 || this.#isWord(next);
+    return this.#standsAlone(next, false);
+  }
+
+  /** A word of the language, a quantity or a number of its own, tied to a number by a hyphen only. */
+  #standsAlone(i: number, before: boolean): boolean {
+    const token = this.#tokens[i];
+    if (token === undefined) return true;
+    if (token.kind === "letters") return this.#isWord(i) && (token.text.length > 2 || this.#isTrait(i));
+    if (before) return this.#items.at(-1)?.type !== "word" && this.#items.at(-1)?.last === i + 1;
+    return this.#knownStartsAt(i) || this.#quantityStartsAt(token.start);
+  }
+
+  #knownStartsAt(i: number): boolean {
+    for (let last = i + 1; last <= Math.min(i + 3, this.#tokens.length); last++) {
+      const written = this.#written(i, last);
+      if (canonicalNumber(written).length > 3 && this.#sources.known.look(canonicalNumber(written), written) !== null)
+        return true;
+    }
+    return false;
+  }
+
+  #quantityStartsAt(start: number): boolean {
+    return this.#sources.quantities.some(({ span }) => span[0] === start);
+  }
+
+  #isWord(i: number): boolean {
+    return this.#sources.wording.lexicon.find(this.#field.words, i) !== null;
+  }
+
+  #isTrait(i: number): boolean {
+    return this.#means(i, "trait");
+  }
+
+  #means(i: number, kind: string): boolean {
+    return this.#sources.wording.lexicon.find(this.#field.words, i)?.meanings.some((m) => m.kind === kind) ?? false;
+  }
+
+  /**
+   * A single letter after a space belongs to the number ("PB 1840 R") unless it is a grade ("PB-1840 B grade"), a
+   * word of one letter or a unit.
+   */
+  #isSuffix(i: number): boolean {
+    const token = this.#tokens[i];
+    if (token === undefined || token.text.length !== 1 || token.kind !== "letters" || this.#gap(i - 1) !== " ")
+      return false;
+    if (this.#text[token.end] === "+" || this.#text[token.end] === "'") return false;
+    if (this.#means(i - 1, "grade") || this.#means(i + 1, "grade") || this.#means(i + 1, "trait")) {
+      if (!(this.#means(i + 1, "trait") && this.#gap(i) === " " && !this.#means(i + 1, "grade"))) return false;
+    }
+    const found = this.#sources.wording.lexicon.find(this.#field.words, i);
+    if (found !== null && (found.length > 1 || this.#allCapitals || token.text === token.text.toLowerCase()))
+      return false;
+    if (/^[xvw]$/i.test(token.text)) return false;
+    const lower = token.text === token.text.toLowerCase();
+    return !lower || !/[aeiouyz]/.test(token.text);
+  }
+
+  /** Digits alone, and numbers that read like a year, need a word or their length to be a number. */
+  #inContext(first: number, last: number, { number, part }: Named): boolean {
+    if (!/^\d+$/.test(number)) return !this.#coversQuantity(first, last, number);
+    if (number.length >= 5 && !this.#quantityWithin(first, last)) return true;
+    if (this.#quantityWithin(first, last)) return false;
+    return part && this.#cuedAt(first);
+  }
+
+  /** "24V5" is a number where it is known; "3.7 V" that happens to read like one is not. */
+  #coversQuantity(first: number, last: number, number: string): boolean {
+    if (last === first + 1 || number.length > 5) return false;
+    return this.#quantityWithin(first, last);
+  }
+
+  /** A quantity begins in the number and reaches beyond it ("2500 mAh"), or holds it whole. */
+  #quantityWithin(first: number, last: number): boolean {
+    const start = this.#tokens[first]?.start ?? 0;
+    const end = this.#tokens[last - 1]?.end ?? 0;
+    return this.#sources.quantities.some(({ span }) => span[0] < end && span[1] > start && span[1] > end);
+  }
+
+  /** A word for numbers or a part-type word stands directly before, or a "#". */
+  #cuedAt(i: number): boolean {
+    if (this.#field.part === "specifics" && i > 0 && this.#text[this.#field.lead - 2] === ":") {
+      if (this.#saysNumber(0, i)) return true;
+    }
+    if (/#\s?$/.test(this.#text.slice(0, this.#tokens[i]?.start ?? 0).slice(-2))) return true;
+    const before = this.#items.at(-1);
+    if (before?.type === "number") return before.named?.part === true && before.last === i;
+    if (before?.type !== "phrase" || before.last !== i) return false;
+    return before.meanings.some(({ kind }) => kind === "numberCue" || kind.startsWith("type:"));
+  }
+
+  #saysNumber(from: number, to: number): boolean {
+    for (let i = from; i < to; i++) if (this.#means(i, "numberCue")) return true;
+    return false;
+  }
+
+  #measuredAt(i: number): Item | null {
+    const token = this.#tokens[i];
+    if (token === undefined) return null;
+    const { quantities, dates } = this.#sources;
+    while ((quantities[this.#quantityAt]?.span[1] ?? Number.POSITIVE_INFINITY) <= token.start) this.#quantityAt++;
+    while ((dates[this.#dateAt]?.span[1] ?? Number.POSITIVE_INFINITY) <= token.start) this.#dateAt++;
+    const date = dates[this.#dateAt];
+    if (date !== undefined && date.span[0] < token.end)
+      return { type: "date", first: i, last: this.#past(date.span), date };
+    const quantity = quantities[this.#quantityAt];
+    if (quantity === undefined || quantity.span[0] >= token.end) return null;
+    const together = quantities.filter(({ span }) => span[0] === quantity.span[0]);
+    return { type: "quantity", first: i, last: Math.max(i + 1, this.#past(quantity.span)), quantities: together };
+  }
+
+  #past(span: readonly [number, number]): number {
+    let i = 0;
+    let end = this.#tokens.length;
+    while (i < end) {
+      const middle = (i + end) >> 1;
+      if ((this.#tokens[middle]?.start ?? 0) < span[1]) i = middle + 1;
+      else end = middle;
+    }
+    return i;
+  }
+
+  /** "PB-1840/1840R", "QV7142R/43R": the second number shares its beginning with the first. */
+  #continuedAt(i: number): Item | null {
+    const before = this.#items.at(-1);
+    const token = this.#tokens[i];
+    if (before?.type !== "number" || before.last !== i || token === undefined) return null;
+    if (before.named !== null && !before.named.part) return null;
+    const gap = this.#gap(i - 1);
+    if (token.kind === "letters" || !/^(?: ?[/&|] ?|, ?)$/.test(gap)) return null;
+    const short = canonicalNumber(token.text);
+    const letters = /^[A-Z]+/.exec(before.number)?.[0] ?? "";
+    const whole = [letters + short, before.number.slice(0, Math.max(0, before.number.length - short.length)) + short];
+    for (const number of whole) {
+      const named = number === before.number ? null : this.#sources.known.look(number, number);
+      if (named?.part === true) return this.#number(i, i + 1, named.number, named, true);
+    }
+    if (letters === "" || !/^ ?\/ ?$/.test(gap) || !/^\d{3,}[A-Z]{0,2}$/.test(short)) return null;
+    const digits = before.number.length - letters.length;
+    return short.length >= digits ? this.#number(i, i + 1, letters + short, null, true) : null;
+  }
+
+  #number(first: number, last: number, number: string, named: Named | null, certain: boolean): Item {
+    return { type: "number", first, last, number, named, certain, doubtful: this.#doubt(first, last) };
+  }
+
+  #phraseAt(i: number): Item | null {
+    const { known, wording } = this.#sources;
+    const end = this.#stretchEnd(i);
+    const revision = known.revisionNames.find(this.#field.words, i, end);
+    const found = wording.lexicon.find(this.#field.words, i, end);
+    const best = revision !== null && revision.length >= (found?.length ?? 0) ? revision : found;
+    if (best === null) return null;
+    return { type: "phrase", first: i, last: i + best.length, meanings: best.meanings };
+  }
+
+  /** No phrase reaches over a comma, a bracket or the end of a sentence. */
+  #stretchEnd(i: number): number {
+    for (let end = i + 1; end < this.#tokens.length && end < i + 13; end++) {
+      const gap = this.#gap(end - 1);
+      if (gap === " " || gap === "-" || gap === "'") continue;
+      if (/[!?;|\n,()]/.test(gap)) return end;
+      if (/\.\s/.test(gap) && (this.#field.words[end - 1]?.length ?? 0) > 4) return end;
+    }
+    return this.#tokens.length;
+  }
+
+  /** Letters that begin a number written apart ("XR 67"), however much they read like a word. */
+  #isPrefix(i: number): boolean {
+    const token = this.#tokens[i];
+    const next = this.#tokens[i + 1];
+    if (token === undefined || next === undefined || !TIE.test(token.gap) || token.gap === ".") return false;
+    return (
+      next.kind !== "letters" &&
+      token.text === token.text.toUpperCase() &&
+      this.#sources.known.resembles(canonicalNumber(this.#written(i, i + 2)))
+    );
+  }
+
+  /** "BatteryPB-1840", "PB1840Akku": known numbers run together with words or each other. */
+  #gluedAt(i: number): Item[] | null {
+    const token = this.#tokens[i];
+    if (token === undefined || token.kind !== "mixed" || token.text.length < 7 || token.text.length > 40) return null;
+    if (this.#glued >= MAX_GLUED) return null;
+    this.#glued++;
+    for (let cut = 3; cut <= token.text.length - 3; cut++) {
+      const [head, tail] = [token.text.slice(0, cut), token.text.slice(cut)];
+      const left = this.#lookPart(head);
+      const right = this.#lookPart(tail);
+      if (left === null && right === null) continue;
+      if (left !== null && right !== null) {
+        return [this.#number(i, i + 1, left.number, left, true), this.#number(i, i + 1, right.number, right, true)];
+      }
+      const word = left === null ? head : tail;
+      const found = this.#sources.wording.lexicon.find([plainWord(word)], 0);
+      if (found === null || word.length < 3) continue;
+      const named = left ?? right;
+      if (named === null) continue;
+      const number = this.#number(i, i + 1, named.number, named, true);
+      const phrase: Item = { type: "phrase", first: i, last: i + 1, meanings: found.meanings };
+      return left === null ? [phrase, number] : [number, phrase];
+    }
+    return null;
+  }
+
+  #lookPart(text: string): Named | null {
+    const canonical = canonicalNumber(text);
+    if (canonical.length < 4 || /^\d+$/.test(canonical)) return null;
+    return this.#sources.known.look(canonical, text);
+  }
+
+  /** Letters and digits with the make-up of a part number that nobody knows. */
+  #unknownAt(i: number): Item | null {
+    const last = this.#runEnd(i);
+    const written = this.#written(i, last);
+    const number = canonicalNumber(written);
+    const cued = this.#cuedAt(i) && this.#items.at(-1)?.type === "phrase" && !this.#typeCued(i);
+    if (/^\d+$/.test(number)) return this.#unknownDigits(i, last, number, cued);
+    if (!looksLikePartNumber(number))
+      return cued && number.length >= 3 && /\d/.test(number) ? this.#number(i, last, number, null, true) : null;
+    const resembles = this.#sources.known.resembles(number) || this.#sources.known.near(number).length > 0;
+    if (!resembles && !cued && !this.#drawnLikeNumber(written, number)) return null;
+    return this.#number(i, last, number, null, cued || resembles);
+  }
+
+  #typeCued(i: number): boolean {
+    const before = this.#items.at(-1);
+    return before?.type === "phrase" && before.last === i && !before.meanings.some(({ kind }) => kind === "numberCue");
+  }
+
+  #unknownDigits(first: number, last: number, number: string, cued: boolean): Item | null {
+    if (isGtin(number) || number.length > 24) return null;
+    if (cued && number.length >= 4) return this.#number(first, last, number, null, true);
+    if (number.length < 5) return null;
+    const alike = this.#sources.known.resembles(number) || this.#sources.known.near(number).length > 0;
+    return alike ? this.#number(first, last, number, null, true) : null;
+  }
+
+  /** At least two digits, letters in capitals or tied by a separator. */
+  #drawnLikeNumber(written: string, number: string): boolean {
+    if ((number.match(/\d/g)?.length ?? 0) < 2) return false;
+    return written === written.toUpperCase() || /[-_/.]/.test(written) || /\d.*[a-z]|[a-z]{1,4}\d{3,}/.test(written);
+  }
+
+  /** The end of the tokens tied together from `i` on; a capital word before digits is taken along ("XR 67P"). */
+  #runEnd(i: number): number {
+    let end = i + 1;
+    while (end < this.#tokens.length && TIE.test(this.#gap(end - 1)) && !this.#separates(end)) end++;
+    if (end > i + 1) return this.#isSuffix(end) ? end + 1 : end;
+    const token = this.#tokens[i];
+    const next = this.#tokens[i + 1];
+    const apart =
+      token?.kind === "letters" &&
+      token.text.length <= 5 &&
+      token.text === token.text.toUpperCase() &&
+      token.gap === " " &&
+      next !== undefined &&
+      next.kind !== "letters" &&
+      !this.#quantityStartsAt(next.start) &&
+      !this.#sources.dates.some(({ span }) => span[0] === next.start) &&
+      (next.text.match(/\d/g)?.length ?? 0) >= 2 &&
+      !this.#isWord(i);
+    if (apart && this.#sources.known.resembles(canonicalNumber(this.#written(i, i + 2)))) return i + 2;
+    return this.#isSuffix(end) && token?.kind === "mixed" ? end + 1 : end;
+  }
+
+  #gap(i: number): string {
+    return this.#tokens[i]?.gap ?? "";
+  }
+
+  #written(first: number, last: number): string {
+    return this.#text.slice(this.#tokens[first]?.start ?? 0, this.#tokens[last - 1]?.end ?? 0);
+  }
+
+  #doubt(first: number, last: number): boolean {
+    return doubts(this.#field, this.#tokens[first]?.start ?? 0, this.#tokens[last - 1]?.end ?? 0);
+  }
+}

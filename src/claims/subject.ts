@@ -1,0 +1,292 @@
+/**
+ * What is sold: the part, something that goes with it, a whole device, a service, or nothing of the kind.
+ *
+ * The title's nouns are read with how they hang together: what stands behind "for" is what the thing is for, what
+ * stands behind "with" comes along, and of nouns side by side an accessory takes the lead ("battery cable", "câble de
+ * batterie"). Description and fields only add what a title leaves out.
+ */
+import type { Span } from "../formats/verdict.ts";
+import { type Field, spanOf } from "./fields.ts";
+import type { Item } from "./items.ts";
+import { TYPE_KIND } from "./vocabulary.ts";
+
+/** What a listing offers. */
+export type Sold = "part" | "accessory" | "device" | "service" | "wanted" | "nothing" | "without" | "unsaid";
+
+/** What a listing sells, and in which state. */
+export interface Subject {
+  readonly sold: Sold;
+  /** Part types that the words name as sold, in order; empty where only numbers tell. */
+  readonly types: readonly string[];
+  /** Part types that the sold thing is for: "charger for battery …". */
+  readonly forTypes: readonly string[];
+  readonly spans: readonly Span[];
+  readonly defective: Span | null;
+  readonly used: Span | null;
+  /** True for lots and sets. */
+  readonly several: boolean;
+}
+
+/** A field with its items. */
+export interface ReadField {
+  readonly field: Field;
+  readonly items: readonly Item[];
+}
+
+type Relation = "head" | "target" | "with" | "without";
+
+interface Noun {
+  readonly at: number;
+  readonly types: readonly string[];
+  readonly accessory: boolean;
+  readonly device: boolean;
+  relation: Relation;
+  /** Nouns with the same chain number stand side by side. */
+  readonly chain: number;
+  readonly span: Span;
+  /** True at the beginning of a stretch set off by a dash. */
+  readonly afterDash: boolean;
+}
+
+const TARGET = new Set(["for", "replaces", "against", "passing", "instead", "successor", "replacedBy"]);
+/** Phrases that do not part two nouns side by side. */
+const BETWEEN = new Set(
+  "filler trait numberCue modelCue boardCue revisionNoun unitNoun early late older newer grade used lot not".split(" "),
+);
+/** Longest sentence of a description, in tokens, that is taken to speak of the thing's state. */
+const STATE_SENTENCE = 9;
+
+/** @param isWanted true for part types that the device in hand is known to have */
+export function readSubject(fields: readonly ReadField[], isWanted: (type: string) => boolean): Subject {
+  const title = fields[0];
+  const nouns = title === undefined ? [] : nounsOf(title, isWanted);
+  const whole = title === undefined ? null : wholeTitle(title, nouns);
+  const sale = whole ?? saleOf(title, nouns, fields, isWanted);
+  const emptied = sale.sold === "part" || sale.sold === "unsaid" ? takenOut(fields, sale.types) : null;
+  return {
+    ...sale,
+    ...(emptied === null ? {} : { sold: emptied.sold, spans: [emptied.span] }),
+    forTypes: nouns.filter(({ relation }) => relation === "target").flatMap(({ types }) => types),
+    defective: stateSpan(fields, "defective"),
+    used: stateSpan(fields, "used"),
+    several: fields.some(({ items, field }) => field.part === "title" && items.some((item) => isPhrase(item, "lot"))),
+  };
+}
+
+function isPhrase(item: Item | undefined, kind: string): boolean {
+  return item?.type === "phrase" && item.meanings.some((meaning) => meaning.kind === kind);
+}
+
+function gapBefore(field: Field, item: Item): string {
+  return item.first === 0 ? "" : (field.tokens[item.first - 1]?.gap ?? "");
+}
+
+function spanOfItem(field: Field, item: Item): Span {
+  return spanOf(field, field.tokens[item.first]?.start ?? 0, field.tokens[item.last - 1]?.end ?? 0);
+}
+
+function typesOf(item: Item): string[] {
+  if (item.type !== "phrase") return [];
+  const types = item.meanings.flatMap(({ kind }) => (kind.startsWith(TYPE_KIND) ? [kind.slice(TYPE_KIND.length)] : []));
+  return [...new Set(types)];
+}
+
+/** The nouns of a text and how they hang together. */
+function nounsOf({ field, items }: ReadField, isWanted: (type: string) => boolean): Noun[] {
+  const nouns: Noun[] = [];
+  let relation: Relation = "head";
+  let chain = 0;
+  let afterDash = false;
+  for (const [at, item] of items.entries()) {
+    const gap = gapBefore(field, item);
+    if (/[,;!?|\n+&()/]|\s[-·]|[-·]\s|\.\s/.test(gap)) chain++;
+    if (/[;!?|\n]|\s[-·]|[-·]\s|\.\s/.test(gap)) {
+      relation = "head";
+      afterDash = true;
+    } else if (/,/.test(gap) && relation === "target") relation = "head";
+    else if (/\+/.test(gap) && relation !== "without") relation = "head";
+    if (item.type === "word") chain++;
+    if (item.type !== "phrase") continue;
+    const noun = nounAt(field, item, at, isWanted, { relation, chain, afterDash });
+    if (noun !== null) {
+      nouns.push(noun);
+      afterDash = false;
+      continue;
+    }
+    const next = relationOf(item);
+    if (next !== null) {
+      chain++;
+      relation = next;
+    } else if (isPhrase(item, "included") || isPhrase(item, "notIncluded")) {
+      const last = nouns.at(-1);
+      if (last !== undefined && last.relation === "head")
+        last.relation = isPhrase(item, "included") ? "with" : "without";
+      chain++;
+    } else if (!item.meanings.some(({ kind }) => BETWEEN.has(kind))) chain++;
+  }
+  return nouns;
+}
+
+function nounAt(
+  field: Field,
+  item: Extract<Item, { type: "phrase" }>,
+  at: number,
+  isWanted: (type: string) => boolean,
+  where: { relation: Relation; chain: number; afterDash: boolean },
+): Noun | null {
+  const types = typesOf(item);
+  const accessory = isPhrase(item, "accessory") && !types.some(isWanted);
+  const device = isPhrase(item, "device");
+  if (types.length === 0 && !accessory && !device) return null;
+  return { at, types: accessory ? [] : types, accessory, device, span: spanOfItem(field, item), ...where };
+}
+
+function relationOf(item: Item): Relation | null {
+  if (item.type !== "phrase") return null;
+  const kinds = item.meanings.map(({ kind }) => kind);
+  if (kinds.includes("harmless") || kinds.includes("affirm")) return null;
+  if (kinds.includes("without") || kinds.includes("except")) return "without";
+  if (kinds.includes("sent")) return "head";
+  if (kinds.some((kind) => TARGET.has(kind))) return "target";
+  return kinds.includes("with") ? "with" : null;
+}
+
+type Sale = Pick<Subject, "sold" | "types" | "spans">;
+
+/** Wanted ads, services, empty boxes and papers: the title says so as a whole. */
+function wholeTitle({ field, items }: ReadField, nouns: readonly Noun[]): Sale | null {
+  const firstPart = nouns.find(({ types, relation }) => types.length > 0 && relation === "head")?.at ?? items.length;
+  let relation: Relation = "head";
+  for (const [k, item] of items.entries()) {
+    if (/[,;!?|\n]|\s[-·]|[-·]\s|\.\s/.test(gapBefore(field, item))) relation = "head";
+    relation = relationOf(item) ?? relation;
+    const sold = (kind: Sold): Sale => ({ sold: kind, types: [], spans: [spanOfItem(field, item)] });
+    if (isPhrase(item, "wanted") && (k <= 1 || k >= items.length - 2)) return sold("wanted");
+    if (isPhrase(item, "empty")) return sold("nothing");
+    if (relation === "with") continue;
+    if (isPhrase(item, "service")) return sold("service");
+    if (isPhrase(item, "nothing") && (k < firstPart || nextTo(field, items, k, nouns))) return sold("nothing");
+  }
+  return null;
+}
+
+/** "battery manual": the paper stands right behind the part. */
+function nextTo(field: Field, items: readonly Item[], k: number, nouns: readonly Noun[]): boolean {
+  const item = items[k];
+  return item !== undefined && gapBefore(field, item) === " " && nouns.some(({ at }) => at === k - 1);
+}
+
+function saleOf(
+  title: ReadField | undefined,
+  nouns: readonly Noun[],
+  fields: readonly ReadField[],
+  isWanted: (type: string) => boolean,
+): Sale {
+  const head = nouns.filter(({ relation }) => relation === "head");
+  const first = head[0];
+  if (first === undefined) return headless(title, nouns, fields, isWanted);
+  const chain = head.filter((noun) => noun.chain === first.chain);
+  const later = head.filter((noun) => noun.chain !== first.chain);
+  const lead = chain.find(({ accessory }) => accessory);
+  if (lead !== undefined && !listed(title, lead, later)) return { sold: "accessory", types: [], spans: [lead.span] };
+  const parts = [...chain, ...later].filter(({ types }) => types.length > 0);
+  if (parts.length === 0) {
+    if (lead !== undefined) return { sold: "accessory", types: [], spans: [lead.span] };
+    return { sold: "device", types: [], spans: [first.span] };
+  }
+  if (isWholeDevice(title, chain, later)) return { sold: "device", types: [], spans: [first.span] };
+  const types = [...new Set(parts.flatMap((noun) => noun.types))];
+  return { sold: "part", types, spans: parts.map(({ span }) => span) };
+}
+
+/** An accessory that is one of several things in a set, a part among them: "tools + battery". */
+function listed(title: ReadField | undefined, lead: Noun, later: readonly Noun[]): boolean {
+  const part = later.find(({ types }) => types.length > 0);
+  if (title === undefined || part === undefined) return false;
+  return title.items
+    .slice(lead.at + 1, part.at + 1)
+    .some((item) => isPhrase(item, "and") || /[+&]/.test(gapBefore(title.field, item)));
+}
+
+/** A device named first, and its parts only told of: "notebook, 8 GB memory, good battery". */
+function isWholeDevice(title: ReadField | undefined, chain: readonly Noun[], later: readonly Noun[]): boolean {
+  const device = chain[0]?.device === true && chain.every(({ types }) => types.length === 0);
+  if (!device || later.some(({ afterDash, types }) => afterDash && types.length > 0)) return false;
+  return title?.items.some((item) => item.type === "number" && item.named?.part === true) !== true;
+}
+
+/** No noun stands for what is sold: "for PL-20: battery", "PL-20 with battery", a bare number. */
+function headless(
+  title: ReadField | undefined,
+  nouns: readonly Noun[],
+  fields: readonly ReadField[],
+  isWanted: (type: string) => boolean,
+): Sale {
+  const along = nouns.find(
+    ({ relation, types }) => (relation === "with" || relation === "without") && types.length > 0,
+  );
+  if (along !== undefined) {
+    const before = title?.items.slice(0, along.at) ?? [];
+    const model = before.some((item) => item.type === "number" && item.named?.model === true && !item.named.part);
+    if (along.relation === "without") return { sold: "without", types: [], spans: [along.span] };
+    if (model) return { sold: "device", types: [], spans: [along.span] };
+  }
+  const target = nouns.filter(({ types, relation }) => types.length > 0 && relation !== "without");
+  if (target.length > 0) {
+    return {
+      sold: "part",
+      types: [...new Set(target.flatMap(({ types }) => types))],
+      spans: target.map(({ span }) => span),
+    };
+  }
+  for (const read of fields.slice(1)) {
+    if (read.field.part === "condition") continue;
+    const noun = nounsOf(read, isWanted).find(({ types, relation }) => relation === "head" && types.length > 0);
+    if (noun !== undefined) return { sold: "part", types: noun.types, spans: [noun.span] };
+  }
+  return { sold: "unsaid", types: [], spans: [] };
+}
+
+/** "battery not included", "box only", said anywhere. */
+function takenOut(fields: readonly ReadField[], types: readonly string[]): { sold: Sold; span: Span } | null {
+  for (const { field, items } of fields) {
+    for (const [k, item] of items.entries()) {
+      if (isPhrase(item, "empty")) return { sold: "nothing", span: spanOfItem(field, item) };
+      const named = typesOf(item).some((type) => types.includes(type));
+      if (!named) continue;
+      const next = items[k + 1];
+      const before = items[k - 1];
+      if (next !== undefined && isPhrase(next, "notIncluded") && gapBefore(field, next).length <= 1)
+        return { sold: "without", span: spanOfItem(field, next) };
+      if (
+        before !== undefined &&
+        isPhrase(before, "without") &&
+        !isPhrase(before, "not") &&
+        gapBefore(field, item) === " "
+      )
+        return { sold: "without", span: spanOfItem(field, before) };
+    }
+  }
+  return null;
+}
+
+/** Where the listing says that the thing is broken, or used. In a description only short sentences are believed. */
+function stateSpan(fields: readonly ReadField[], kind: "defective" | "used"): Span | null {
+  for (const { field, items } of fields) {
+    for (const item of items) {
+      if (!isPhrase(item, kind) || isPhrase(item, "harmless") || isPhrase(item, "notDefective")) continue;
+      if (field.part === "description" && sentenceLength(field, item.first) > STATE_SENTENCE) continue;
+      return spanOfItem(field, item);
+    }
+  }
+  return null;
+}
+
+function sentenceLength(field: Field, at: number): number {
+  const ends = (i: number): boolean => /[.!?;\n]\s|\n/.test(field.tokens[i]?.gap ?? "");
+  let from = at;
+  while (from > 0 && at - from <= STATE_SENTENCE && !ends(from - 1)) from--;
+  let to = at;
+  while (to + 1 < field.tokens.length && to - at <= STATE_SENTENCE && !ends(to)) to++;
+  return to - from + 1;
+}

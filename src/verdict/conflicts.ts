@@ -1,0 +1,226 @@
+/** What a listing says that cannot all be true: of two numbers, of a number and a board, of a number and its volts. */
+import type { QuantityClaim, UniversalClaim } from "../claims/claims.ts";
+import type { Reason } from "../formats/verdict.ts";
+import { intersects } from "../text/dates.ts";
+import { type Pointer, saysOf } from "./evidence.ts";
+import type { Case, NamedNumber } from "./judge.ts";
+import { namesOf, type Standing, say } from "./standing.ts";
+
+/** Every contradiction, the plainest first; empty where the listing is of one piece. */
+export function conflictsOf(it: Case): Reason[] {
+  return [
+    ...twoNumbers(it),
+    ...forAndAgainst(it),
+    ...pointersAgainst(it),
+    ...quantitiesAgainst(it),
+    ...modelsAgainst(it),
+    ...fitsAll(it),
+    ...againstMine(it),
+    ...pointersApart(it),
+  ];
+}
+
+/** Numbers that tell where a part fits; unknown ones tell nothing. */
+function telling(it: Case): NamedNumber[] {
+  return it.named.filter(({ standing }) => standing.word !== "refused" && standing.word !== "unknown");
+}
+
+function disjoint(a: Standing, b: Standing): boolean {
+  if (a === b || a.number === b.number) return false;
+  if (a.word === "disputed" || b.word === "disputed") return false;
+  return ![...a.touches].some((id) => b.touches.has(id)) && !a.parts.some((part) => b.parts.includes(part));
+}
+
+/** One thing cannot be two: said as one and the same, "for" both, or one in the title and another in a field. */
+function twoNumbers(it: Case): Reason[] {
+  const named = telling(it);
+  const same = [...named, ...it.passing.filter(({ claim }) => claim.equal)];
+  for (const [i, one] of same.entries()) {
+    for (const other of same.slice(i + 1)) {
+      if (!disjoint(one.standing, other.standing)) continue;
+      const code = conflictBetween(it, one, other);
+      if (code === null) continue;
+      return [say(code, { first: one.claim.written, second: other.claim.written }, [one.claim.span, other.claim.span])];
+    }
+  }
+  return [];
+}
+
+function conflictBetween(it: Case, one: NamedNumber, other: NamedNumber): string | null {
+  const [a, b] = [one.claim, other.claim];
+  if (a.equal && b.equal) return "said-the-same";
+  if (a.stance === "passing" || b.stance === "passing") return null;
+  if (it.said.choice || (a.chosen && b.chosen)) return null;
+  if (a.field !== b.field) return mixedTitle(it) ? null : "fields-differ";
+  const favours = (stance: string): boolean => stance === "for" || stance === "replaces";
+  return favours(a.stance) || favours(b.stance) ? "for-both" : null;
+}
+
+/** The title itself piles up numbers of several revisions. */
+function mixedTitle(it: Case): boolean {
+  const title = telling(it).filter(({ claim }) => claim.field === "title");
+  return title.some((one) => title.some((other) => disjoint(one.standing, other.standing)));
+}
+
+function forAndAgainst({ named, against }: Case): Reason[] {
+  return named.flatMap(({ claim, standing }) => {
+    const denied = against.find((each) => each.standing.number === standing.number);
+    if (denied === undefined) return [];
+    return [say("for-and-against", { number: claim.written }, [claim.span, denied.claim.span])];
+  });
+}
+
+/** A board, date or revision that no named number belongs to. */
+function pointersAgainst(it: Case): Reason[] {
+  const named = telling(it).filter(({ standing }) => standing.touches.size > 0);
+  if (named.length === 0) return [];
+  return it.pointers.flatMap((each) => {
+    if (each.weak || each.kind === "quantity" || each.claim.hedged) return [];
+    return each.against ? deniedHere(it, each, named) : claimedHere(it, each, named);
+  });
+}
+
+function claimedHere(it: Case, each: Pointer, named: readonly NamedNumber[]): Reason[] {
+  const holds = named.some(({ standing }) => [...standing.touches].some((id) => each.revisions.has(id)));
+  const first = named[0];
+  if (first === undefined) return [];
+  if (!holds) return [pointerConflict(`${each.kind}-contradicts`, each, first, it)];
+  return excludesMyDate(it, each) && first.standing.word === "fits"
+    ? [pointerConflict("date-only", each, first, it)]
+    : [];
+}
+
+/** "only 2022" where the device was built in another year. */
+function excludesMyDate({ device }: Case, { claim }: Pointer): boolean {
+  return claim.kind === "date" && claim.only && device.built !== null && !intersects(device.built, claim.interval);
+}
+
+/** "not for the late board" beside the late number. */
+function deniedHere(it: Case, each: Pointer, named: readonly NamedNumber[]): Reason[] {
+  const denied = named.find(({ standing }) => {
+    const left = [...standing.touches].filter((id) => !each.revisions.has(id));
+    return left.length === 0 || (each.kind === "date" && deniesMyDate(it, each) && standing.word === "fits");
+  });
+  return denied === undefined ? [] : [pointerConflict(`${each.kind}-denied`, each, denied, it)];
+}
+
+function deniesMyDate({ device }: Case, { claim }: Pointer): boolean {
+  return claim.kind === "date" && device.built !== null && intersects(device.built, claim.interval);
+}
+
+function pointerConflict(code: string, each: Pointer, { claim, standing }: NamedNumber, { device }: Case): Reason {
+  const revisions = namesOf(standing.touches, device);
+  return say(code, { stated: each.stated, number: claim.written, revisions }, [claim.span, each.claim.span]);
+}
+
+/** Volts, sizes or positions that none of the named parts can have. */
+function quantitiesAgainst(it: Case): Reason[] {
+  const parts = [...new Set(telling(it).flatMap(({ standing }) => standing.parts))].filter(
+    ({ type }) => it.partType === null || type === it.partType,
+  );
+  const readings = parts.map((part) => part.readings.map((reading) => reading.part));
+  const number = telling(it)[0]?.claim;
+  if (readings.length === 0 || number === undefined) return [];
+  return it.said.claims.flatMap((claim) => {
+    if (claim.kind !== "quantity" || claim.hedged || !isOfThing(claim)) return [];
+    const said = readings.map((each) => each.map((part) => saysOf(claim, part, it.device)));
+    const known = said.flat().filter((agrees) => agrees !== null);
+    if (known.length === 0 || said.some((each) => each.length > 0 && each.every((agrees) => agrees !== false)))
+      return [];
+    return [
+      say("quantity-contradicts", { stated: writtenQuantity(claim), number: number.written }, [
+        claim.span,
+        number.span,
+      ]),
+    ];
+  });
+}
+
+function isOfThing({ stance }: QuantityClaim): boolean {
+  return stance === "plain" || stance === "for" || stance === "replaces";
+}
+
+function writtenQuantity({ quantity }: QuantityClaim): string {
+  const unit = quantity.name.split("_")[1] ?? "";
+  return [quantity.value, ...quantity.alternatives].join("/") + (unit === "" ? "" : ` ${unit}`);
+}
+
+/** The right number, but another device, or not this model. */
+function modelsAgainst(it: Case): Reason[] {
+  const right = it.named.find(({ standing }) => standing.word === "fits" || standing.word === "some");
+  if (right === undefined) return [];
+  const { mine, mineAgainst, sibling, foreign } = it.models;
+  const reason = (code: string, model: { written: string; span: Reason["spans"][number] }): Reason =>
+    say(code, { model: model.written, number: right.claim.written }, [right.claim.span, model.span]);
+  if (mineAgainst.length > 0 && mine.length === 0) return mineAgainst.map((claim) => reason("model-denied", claim));
+  if (mine.length > 0) return [];
+  const only = sibling.filter((claim) => claim.only);
+  if (only.length > 0) return only.map((claim) => reason("model-excludes", claim));
+  if (sibling.length > 0) return [];
+  return foreign
+    .filter((claim) => !servesFamilyOf(claim.number, right, it))
+    .map((claim) => reason("model-foreign", claim));
+}
+
+function servesFamilyOf(model: string, right: NamedNumber, { device }: Case): boolean {
+  const families = device.index.familiesByModel(model);
+  return right.standing.parts.some((part) =>
+    device.index.revisionsOf(part.id).some(({ family }) => families.includes(family)),
+  );
+}
+
+/** "fits all" is true only of a part that fits every revision but those excepted. */
+function fitsAll(it: Case): Reason[] {
+  const all = it.said.claims.find(
+    (claim): claim is UniversalClaim => claim.kind === "all" && claim.stance !== "against",
+  );
+  if (all === undefined || it.device.family === null) return [];
+  const excepted = new Set(it.pointers.filter(({ against }) => against).flatMap(({ revisions }) => [...revisions]));
+  const meant = it.device.revisions.map(({ revision }) => revision.id).filter((id) => !excepted.has(id));
+  const named = telling(it).filter(({ standing }) => standing.word !== "foreign");
+  if (named.length === 0) {
+    if (it.unknown.length > 0 && !revisionsDiffer(it)) return [];
+    return it.named.length > 0 || it.partType === null ? [] : [say("fits-all-unnamed", {}, [all.span])];
+  }
+  const wrong = named.find(({ standing }) => !meant.every((id) => standing.fits.has(id)));
+  if (wrong === undefined) return [];
+  const revisions = namesOf(wrong.standing.touches, it.device);
+  return [say("fits-all-false", { number: wrong.claim.written, revisions }, [all.span, wrong.claim.span])];
+}
+
+/** True where the revisions of the family take different parts of the type. */
+function revisionsDiffer({ device, partType }: Case): boolean {
+  const sets = device.revisions.map(({ parts }) =>
+    parts
+      .filter(({ type }) => type === partType)
+      .map(({ id }) => id)
+      .sort()
+      .join("\n"),
+  );
+  return new Set(sets).size > 1;
+}
+
+/** Words against the very revision that the device is, beside a number that fits it. */
+function againstMine(it: Case): Reason[] {
+  const right = it.named.find(({ standing }) => standing.word === "fits");
+  if (right === undefined) return [];
+  return it.pointers.flatMap((each) => {
+    if (!each.against || each.weak || each.kind === "date") return [];
+    const mine = [...it.device.possible];
+    if (mine.length === 0 || !mine.every((id) => each.revisions.has(id))) return [];
+    return [pointerConflict(`${each.kind}-denied`, each, right, it)];
+  });
+}
+
+/** Without a number: a board and a year that no revision has together. */
+function pointersApart(it: Case): Reason[] {
+  if (it.named.length > 0) return [];
+  const told = it.pointers.filter(({ weak, against, claim }) => !weak && !against && !claim.hedged && !claim.chosen);
+  for (const [i, one] of told.entries()) {
+    for (const other of told.slice(i + 1)) {
+      if (one.kind === other.kind || [...one.revisions].some((id) => other.revisions.has(id))) continue;
+      return [say("claims-apart", { first: one.stated, second: other.stated }, [one.claim.span, other.claim.span])];
+    }
+  }
+  return [];
+}

@@ -1,0 +1,182 @@
+/** What board numbers, dates, revision words and quantities of a listing point to among the revisions of the family. */
+import type { Claim, DateClaim, QuantityClaim, RevisionWord } from "../claims/claims.ts";
+import type { Part } from "../formats/catalog.ts";
+import { intersects } from "../text/dates.ts";
+import { quantityName } from "../text/quantities.ts";
+import { contradicts, quantityRule, seriesCells } from "./compare.ts";
+import type { PreparedDevice, PreparedRevision } from "./prepare.ts";
+
+/** One claim, and the revisions that it agrees with. */
+export interface Pointer {
+  readonly claim: Claim;
+  readonly kind: "board" | "date" | "revision" | "quantity";
+  /** As the listing says it. */
+  readonly stated: string;
+  /** Ids of revisions that the claim agrees with. */
+  readonly revisions: ReadonlySet<string>;
+  readonly against: boolean;
+  /** True where only the order of the catalog tells what "rev. 2" means: too little to confirm or to stop anything. */
+  readonly weak: boolean;
+}
+
+/** Every claim that tells revisions apart, for a part type. */
+export function pointersOf(claims: readonly Claim[], partType: string | null, device: PreparedDevice): Pointer[] {
+  return claims.flatMap((claim) => {
+    if (claim.stance === "passing" || claim.stance === "elsewhere" || claim.stance === "successor") return [];
+    const pointer = pointerOf(claim, partType, device);
+    return pointer === null ? [] : [pointer];
+  });
+}
+
+function pointerOf(claim: Claim, partType: string | null, device: PreparedDevice): Pointer | null {
+  switch (claim.kind) {
+    case "number":
+      return claim.named?.board === true ? boardPointer(claim, claim.number, claim.written, device) : null;
+    case "revision":
+      return revisionPointer(claim, claim.revision, device);
+    case "date":
+      return datePointer(claim, device);
+    case "quantity":
+      return partType === null ? null : quantityPointer(claim, partType, device);
+    case "all":
+      return null;
+  }
+}
+
+function pointer(
+  claim: Claim,
+  kind: Pointer["kind"],
+  stated: string,
+  revisions: Iterable<string>,
+  weak = false,
+): Pointer {
+  return { claim, kind, stated, revisions: new Set(revisions), against: claim.stance === "against", weak };
+}
+
+function boardPointer(claim: Claim, number: string, stated: string, device: PreparedDevice): Pointer | null {
+  const here = device.index.revisionsByBoard(number).filter(({ family }) => family === device.family);
+  return here.length === 0
+    ? null
+    : pointer(
+        claim,
+        "board",
+        stated,
+        here.map(({ revision }) => revision.id),
+      );
+}
+
+function revisionPointer(claim: Claim, word: RevisionWord, device: PreparedDevice): Pointer | null {
+  const { revisions } = device;
+  const named = revisions.filter((each) => isNamed(each, word));
+  if (named.length > 0 && named.length < revisions.length) {
+    return pointer(
+      claim,
+      "revision",
+      revisionText(word, named),
+      named.map(({ revision }) => revision.id),
+    );
+  }
+  const byOrder = inOrder(revisions, word);
+  if (byOrder === undefined) return null;
+  return pointer(claim, "revision", revisionText(word, [byOrder]), [byOrder.revision.id], word.how === "ordinal");
+}
+
+function isNamed({ revision, words }: PreparedRevision, word: RevisionWord): boolean {
+  if (word.how === "name") return revision.id === word.id;
+  if (word.how === "letter") {
+    return (
+      revision.id.toUpperCase() === word.letter ||
+      words.some((each) => each.how === "letter" && each.letter === word.letter)
+    );
+  }
+  if (word.how === "ordinal") return words.some((each) => each.how === "ordinal" && each.ordinal === word.ordinal);
+  return words.some((each) => each.how === word.how);
+}
+
+/** Catalogs list revisions from the earliest on: good for "early" and "late" where no name says it. */
+function inOrder(revisions: readonly PreparedRevision[], word: RevisionWord): PreparedRevision | undefined {
+  if (revisions.length < 2) return undefined;
+  if (word.how === "early") return revisions[0];
+  if (word.how === "late") return revisions.at(-1);
+  if (word.how !== "ordinal" || revisions.some(({ words }) => words.some(({ how }) => how === "ordinal")))
+    return undefined;
+  return revisions[word.ordinal - 1];
+}
+
+function revisionText(word: RevisionWord, named: readonly PreparedRevision[]): string {
+  return named[0]?.revision.name ?? named[0]?.revision.id ?? word.how;
+}
+
+/** A bare year that no revision was built in is not the device's. */
+function datePointer(claim: DateClaim, device: PreparedDevice): Pointer | null {
+  const dated = device.revisions.filter(({ built }) => built.length > 0);
+  if (dated.length === 0) return null;
+  const agree = dated.filter(({ built }) => built.some((interval) => intersects(interval, claim.interval)));
+  if (agree.length === 0 && !claim.told) return null;
+  const undated = device.revisions.filter(({ built }) => built.length === 0);
+  return pointer(
+    claim,
+    "date",
+    dateText(claim),
+    [...agree, ...undated].map(({ revision }) => revision.id),
+  );
+}
+
+function dateText({ interval }: DateClaim): string {
+  const year = (day: number | null): string =>
+    day === null ? "…" : String(new Date(day * 86_400_000).getUTCFullYear());
+  const [from, to] = [year(interval.from), year(interval.to)];
+  return from === to ? from : `${from}–${to}`;
+}
+
+function quantityPointer(claim: QuantityClaim, partType: string, device: PreparedDevice): Pointer | null {
+  const agree: string[] = [];
+  let stated = 0;
+  for (const { revision, parts } of device.revisions) {
+    const telling = parts.filter((part) => part.type === partType).flatMap((part) => part.readings.map((r) => r.part));
+    const verdicts = telling.map((part) => saysOf(claim, part, device)).filter((said) => said !== null);
+    if (verdicts.length > 0) stated++;
+    if (verdicts.length === 0 || verdicts.some((agrees) => agrees)) agree.push(revision.id);
+  }
+  if (stated === 0 || agree.length === device.revisions.length) return null;
+  return pointer(claim, "quantity", claim.quantity.span.join("–"), agree);
+}
+
+/**
+ * Whether a stated quantity can be true of a part as a catalog describes it.
+ *
+ * @returns `null` where the catalog does not say
+ */
+export function saysOf({ quantity }: QuantityClaim, part: Part, device: PreparedDevice): boolean | null {
+  const rule = device.partTypes.get(part.type);
+  const name = quantityName(quantity, rule);
+  const values = [quantity.value, ...quantity.alternatives];
+  if (name === "cells") return cellsAgree(values, part);
+  const known = name === "positions" ? part.connector?.positions : (part.quantities?.[name] ?? derived(name, part));
+  if (known === undefined) return null;
+  return values.some((value) => !contradicts(quantityRule(rule, name), value, known));
+}
+
+/** Nominal volts of one lithium-ion cell, as part-type rules have it for batteries. */
+const CELL_LOW_V = 3.55;
+const CELL_HIGH_V = 3.9;
+
+/** A count of all cells is a multiple of those in series. */
+function cellsAgree(values: readonly (string | number)[], part: Part): boolean | null {
+  const total = part.quantities?.["cells"];
+  if (typeof total === "number") return values.includes(total);
+  const series = part.quantities?.["seriesCells"] ?? derived("seriesCells", part);
+  if (typeof series !== "number") return null;
+  return values.some((value) => typeof value === "number" && value % series === 0);
+}
+
+/** What follows from what the catalog states: energy is volts times ampere-hours, cells follow from nominal volts. */
+function derived(name: string, part: Part): number | undefined {
+  const { nominalVoltage_V: volts, capacity_Ah: charge, energy_Wh: energy } = part.quantities ?? {};
+  if (typeof volts !== "number" || !(volts > 0)) return undefined;
+  if (name === "seriesCells" && part.type === "battery")
+    return seriesCells(volts, CELL_LOW_V, CELL_HIGH_V) ?? undefined;
+  if (name === "energy_Wh" && typeof charge === "number") return volts * charge;
+  if (name === "capacity_Ah" && typeof energy === "number") return energy / volts;
+  return undefined;
+}

@@ -1,0 +1,258 @@
+/** A saved device made ready for judging many listings: what can be asked for a listing at once is worked out once. */
+import type { CatalogIndex, KnownFamily, KnownPart, KnownRevision } from "../catalog/index.ts";
+import { NumberTable, nameAsModel } from "../catalog/number-table.ts";
+import { buildInterval, builtIntervals, type ResolvedRevisions, resolveRevisions } from "../catalog/resolve.ts";
+import type { RevisionWord } from "../claims/claims.ts";
+import { makeField } from "../claims/fields.ts";
+import { readGrammar } from "../claims/grammar.ts";
+import { type KnownNumbers, type Named, prepareReading, type ReadingRules } from "../claims/index.ts";
+import { readItems } from "../claims/items.ts";
+import { compileLexicon, type PhraseEntry } from "../claims/lexicon.ts";
+import { TYPE_KIND } from "../claims/vocabulary.ts";
+import type { Device } from "../formats/bench.ts";
+import type { PartTypeRule } from "../formats/part-type-rule.ts";
+import type { RawRules } from "../formats/rules.ts";
+import type { DateInterval } from "../text/dates.ts";
+import { canonicalNumber, lookalikeKey, oneCharacterApart } from "../text/part-number.ts";
+import { Sieve } from "./sieve.ts";
+import type { Standing } from "./standing.ts";
+
+/** A device, the catalogs and the rules, ready for {@link judge}. */
+export interface PreparedDevice {
+  readonly device: Device;
+  readonly index: CatalogIndex;
+  readonly reading: ReadingRules;
+  readonly partTypes: ReadonlyMap<string, PartTypeRule>;
+  /** Rule files that this program does not understand: with any, nothing is ever said to fit. */
+  readonly faults: readonly string[];
+  readonly resolved: ResolvedRevisions;
+  readonly family: KnownFamily | null;
+  /** R, by id. */
+  readonly possible: ReadonlySet<string>;
+  readonly revisions: readonly PreparedRevision[];
+  readonly built: DateInterval | null;
+  readonly known: KnownNumbers;
+  /** The device's own model numbers, canonical. */
+  readonly models: ReadonlySet<string>;
+  /** Model numbers and name of the whole family, canonical. */
+  readonly familyModels: ReadonlySet<string>;
+  readonly accepted: ReadonlySet<string>;
+  readonly refused: ReadonlySet<string>;
+  /** Numbers on fitted parts, canonical, with the type of the part. */
+  readonly fitted: ReadonlyMap<string, string>;
+  /** Part types that the family or the device has. */
+  readonly types: ReadonlySet<string>;
+  readonly sieve: Sieve;
+  /** Remembered answers about numbers, by canonical number. */
+  readonly standings: Map<string, Standing>;
+}
+
+/** A revision of the family with what texts may say of it. */
+export interface PreparedRevision {
+  readonly revision: KnownRevision;
+  readonly built: readonly DateInterval[];
+  readonly parts: readonly KnownPart[];
+  /** How its name tells it apart: early, second, letter B. */
+  readonly words: readonly RevisionWord[];
+}
+
+interface CompiledRules {
+  readonly reading: ReadingRules;
+  readonly partTypes: ReadonlyMap<string, PartTypeRule>;
+}
+
+const compiledRules = new WeakMap<RawRules, CompiledRules>();
+const tables = new WeakMap<CatalogIndex, NumberTable>();
+
+/**
+ * @param device a saved device
+ * @param index the catalogs
+ * @param rules every rule file; compiled once and remembered for the same object
+ */
+export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRules): PreparedDevice {
+  const { reading, partTypes } = compiled(rules);
+  const table = remembered(tables, index, () => new NumberTable(index));
+  const resolved = resolveRevisions(device, index);
+  const { family } = resolved;
+  const own = ownNumbers(device);
+  const revisions = (family?.revisions ?? []).map((revision) => prepareRevision(revision, index, reading));
+  const familyNumbers = numbersServing(revisions, index);
+  const types = new Set([
+    ...revisions.flatMap(({ parts }) => parts.map(({ type }) => type)),
+    ...device.fitted.map(({ type }) => type),
+  ]);
+  const familyModels = canonicalSet([
+    ...device.modelNumbers,
+    ...(family?.modelNumbers ?? []),
+    ...(family === null ? [] : [nameAsModel(family)]),
+  ]);
+  const boards = canonicalSet([
+    ...(device.boardNumber === undefined ? [] : [device.boardNumber]),
+    ...revisions.flatMap(({ revision }) => revision.boardNumbers),
+  ]);
+  return {
+    device,
+    index,
+    reading,
+    partTypes,
+    faults: reading.wording.faults,
+    resolved,
+    family,
+    possible: new Set(resolved.revisions.map(({ id }) => id)),
+    revisions,
+    built: buildInterval(device.buildDate),
+    known: knownNumbers(table, own, [...familyNumbers, ...own.parts], phrasesOf(family, revisions, types)),
+    models: canonicalSet(device.modelNumbers),
+    familyModels,
+    accepted: own.accepted,
+    refused: own.refused,
+    fitted: own.fitted,
+    types,
+    sieve: new Sieve([...familyNumbers, ...own.parts, ...familyModels, ...boards]),
+    standings: new Map(),
+  };
+}
+
+function compiled(rules: RawRules): CompiledRules {
+  return remembered(compiledRules, rules, () => ({
+    reading: prepareReading(rules),
+    partTypes: new Map(rules.partTypes.map((rule) => [rule.id, rule])),
+  }));
+}
+
+function remembered<K extends object, V>(memory: WeakMap<K, V>, key: K, make: () => V): V {
+  const known = memory.get(key);
+  if (known !== undefined) return known;
+  const made = make();
+  memory.set(key, made);
+  return made;
+}
+
+function canonicalSet(printed: readonly string[]): Set<string> {
+  return new Set(printed.map(canonicalNumber).filter((number) => number !== ""));
+}
+
+interface OwnNumbers {
+  readonly accepted: ReadonlySet<string>;
+  readonly refused: ReadonlySet<string>;
+  readonly fitted: ReadonlyMap<string, string>;
+  /** All three together. */
+  readonly parts: ReadonlySet<string>;
+  readonly models: ReadonlySet<string>;
+  readonly boards: ReadonlySet<string>;
+}
+
+function ownNumbers(device: Device): OwnNumbers {
+  const accepted = canonicalSet(device.accept.map(({ number }) => number));
+  const refused = canonicalSet(device.refuse.map(({ number }) => number));
+  const fitted = new Map(
+    device.fitted.flatMap(({ type, numbers }) => [...canonicalSet(numbers)].map((number) => [number, type] as const)),
+  );
+  return {
+    accepted,
+    refused,
+    fitted,
+    parts: new Set([...accepted, ...refused, ...fitted.keys()]),
+    models: canonicalSet(device.modelNumbers),
+    boards: canonicalSet(device.boardNumber === undefined ? [] : [device.boardNumber]),
+  };
+}
+
+function prepareRevision(revision: KnownRevision, index: CatalogIndex, reading: ReadingRules): PreparedRevision {
+  return {
+    revision,
+    built: builtIntervals(revision),
+    parts: revision.parts.flatMap((id) => index.part(id) ?? []),
+    words: revisionWords(revision.name ?? "", reading),
+  };
+}
+
+const NOTHING_KNOWN: KnownNumbers = {
+  look: () => null,
+  near: () => [],
+  resembles: () => false,
+  revisionNames: compileLexicon([]),
+};
+
+/** What a revision's name says in the words of listings: "early board" is early, "board B" the letter B. */
+function revisionWords(name: string, reading: ReadingRules): RevisionWord[] {
+  const field = makeField("name", "title", "", name);
+  const items = readItems(field, { wording: reading.wording, known: NOTHING_KNOWN, quantities: [], dates: [] });
+  return readGrammar(field, items).claims.flatMap((claim) => (claim.kind === "revision" ? [claim.revision] : []));
+}
+
+/** Every number that serves in the place of a part of the family, and the numbers that such numbers took over from. */
+function numbersServing(revisions: readonly PreparedRevision[], index: CatalogIndex): Set<string> {
+  const numbers = new Set<string>();
+  for (const { parts, revision } of revisions) {
+    const disputed = revision.disputed.flatMap((id) => index.part(id) ?? []);
+    for (const part of [...parts, ...disputed]) {
+      for (const number of part.numbers) for (const each of index.related(number)) numbers.add(each);
+    }
+  }
+  return numbers;
+}
+
+/** Names of revisions, and part types by the names that the catalogs give them. */
+function phrasesOf(
+  family: KnownFamily | null,
+  revisions: readonly PreparedRevision[],
+  types: ReadonlySet<string>,
+): PhraseEntry[] {
+  const entries: PhraseEntry[] = [];
+  for (const { revision } of revisions) {
+    const name = revision.name?.trim() ?? "";
+    if (name.includes(" ") && name.length <= 60) {
+      entries.push({ phrase: plainPhrase(name), kind: `revision:${revision.id}`, language: "" });
+    }
+  }
+  if (family === null) return entries;
+  for (const type of types)
+    entries.push({ phrase: type.replaceAll("-", " "), kind: `${TYPE_KIND}${type}`, language: "" });
+  return entries;
+}
+
+/** A name as a phrase: signs of the phrase notation taken out. */
+function plainPhrase(name: string): string {
+  return name.replace(/[^\p{L}\p{N}]+/gu, " ").trim();
+}
+
+/** Most beginnings and shapes that are compared with an unknown number. */
+function knownNumbers(
+  table: NumberTable,
+  own: OwnNumbers,
+  interesting: readonly string[],
+  phrases: readonly PhraseEntry[],
+): KnownNumbers {
+  const beginnings = new Set(interesting.flatMap((number) => /^[A-Z]{2,}/.exec(number)?.[0] ?? []));
+  const digitLengths = new Set(interesting.filter((number) => /^\d{5,}$/.test(number)).map((number) => number.length));
+  const mine = new Set(interesting);
+  const ownKeys = new Map([...own.parts, ...own.models, ...own.boards].map((number) => [lookalikeKey(number), number]));
+  const ownOnly = [...own.parts].filter((number) => table.look(number, number) === null);
+  const named = (number: string): Named | null =>
+    own.parts.has(number) || own.models.has(number) || own.boards.has(number)
+      ? { number, part: own.parts.has(number), model: own.models.has(number), board: own.boards.has(number) }
+      : null;
+  const join = (a: Named, b: Named | null): Named =>
+    b === null ? a : { number: a.number, part: a.part || b.part, model: a.model || b.model, board: a.board || b.board };
+  return {
+    look(canonical, written) {
+      const mineExactly = named(canonical);
+      const listed = table.look(canonical, written);
+      if (mineExactly !== null) return join(mineExactly, listed?.number === canonical ? listed : null);
+      if (listed !== null) return join(listed, named(listed.number));
+      const alike = ownKeys.get(lookalikeKey(written));
+      return alike === undefined ? null : named(alike);
+    },
+    near(canonical) {
+      const near = [...table.near(canonical), ...ownOnly.filter((number) => oneCharacterApart(number, canonical))];
+      return near.filter((number) => mine.has(number));
+    },
+    resembles(canonical) {
+      if (/^\d+$/.test(canonical)) return digitLengths.has(canonical.length);
+      const beginning = /^[A-Z]{2,}/.exec(canonical)?.[0];
+      return beginning !== undefined && beginnings.has(beginning);
+    },
+    revisionNames: compileLexicon(phrases),
+  };
+}

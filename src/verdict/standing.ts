@@ -1,0 +1,183 @@
+/** How one part number stands to the device: does it fit, belong to another revision, or does nobody know it. */
+import type { Candidate, KnownPart, Resolution } from "../catalog/index.ts";
+import type { Reason } from "../formats/verdict.ts";
+import type { PreparedDevice } from "./prepare.ts";
+
+/**
+ * `fits` every possible revision · `some` of them · `earlier` than the right one, which took its place · `other` revision of
+ * the family · `disputed` by a catalog · `refused` by hand · `foreign`: another family's · `unknown`
+ */
+export type StandingWord = "fits" | "some" | "earlier" | "other" | "disputed" | "refused" | "foreign" | "unknown";
+
+/** What a number amounts to for a device. */
+export interface Standing {
+  readonly number: string;
+  readonly word: StandingWord;
+  /** The parts that it is or serves for, nearest first. */
+  readonly parts: readonly KnownPart[];
+  /** Types of these parts, or of the fitted part that bears the number. */
+  readonly types: readonly string[];
+  /** Ids of the family's revisions that it fits (every candidate does). */
+  readonly fits: ReadonlySet<string>;
+  /** Ids of the family's revisions that it touches (some candidate fits). */
+  readonly touches: ReadonlySet<string>;
+  /** Why, as a reason without spans. */
+  readonly reason: Reason;
+  /** What the catalogs disagree about. */
+  readonly disagreements: readonly Reason[];
+}
+
+const NOWHERE: ReadonlySet<string> = new Set();
+
+/** The standing of a canonical number; remembered with the device. */
+export function standingOf(number: string, device: PreparedDevice): Standing {
+  const known = device.standings.get(number);
+  if (known !== undefined) return known;
+  const standing = workOut(number, device);
+  if (device.standings.size >= MAX_REMEMBERED) device.standings.clear();
+  device.standings.set(number, standing);
+  return standing;
+}
+
+const MAX_REMEMBERED = 5_000;
+
+function workOut(number: string, device: PreparedDevice): Standing {
+  const resolution = device.index.resolveNumber(number);
+  const found = inFamily(resolution, device);
+  const settled = settledByHand(number, resolution, device);
+  if (settled !== null) return { ...found, ...settled, number };
+  const later = laterFitted(number, device);
+  if (later !== undefined)
+    return { ...found, number, word: "earlier", reason: say("number-earlier", { number, later }) };
+  if (found.touches.size === 0) return outsideFamily(number, resolution, found, device);
+  const word = wordOf(found, device);
+  return { ...found, number, word, reason: reasonFor(word, number, resolution, found, device) };
+}
+
+type Found = Omit<Standing, "word" | "reason" | "number">;
+
+/** Where in the family the candidates fit. */
+function inFamily({ candidates, disagreements }: Resolution, device: PreparedDevice): Found {
+  const fits = new Set<string>();
+  const touches = new Set<string>();
+  for (const { revision } of device.revisions) {
+    const parts = new Set(revision.parts);
+    const good = candidates.filter(({ serves }) => serves.some(({ part }) => parts.has(part.id)));
+    if (good.length > 0) touches.add(revision.id);
+    if (good.length > 0 && good.length === candidates.length) fits.add(revision.id);
+  }
+  const parts = [...new Set(candidates.flatMap(({ serves }) => serves.map(({ part }) => part)))];
+  return { parts, types: [...new Set(parts.map(({ type }) => type))], fits, touches, disagreements };
+}
+
+/** What the person has settled, and what is on the device itself. */
+function settledByHand(
+  number: string,
+  resolution: Resolution,
+  device: PreparedDevice,
+): Pick<Standing, "word" | "reason" | "types" | "fits" | "touches"> | null {
+  const all = new Set(device.revisions.map(({ revision }) => revision.id));
+  const types = [...new Set(resolution.candidates.flatMap(({ serves }) => serves.map(({ part }) => part.type)))];
+  if (device.refused.has(number)) {
+    return { word: "refused", reason: say("number-refused", { number }), types, fits: NOWHERE, touches: NOWHERE };
+  }
+  if (device.accepted.has(number)) {
+    return { word: "fits", reason: say("number-accepted", { number }), types, fits: all, touches: all };
+  }
+  const fitted = fittedLike(number, device);
+  if (fitted === null) return null;
+  return {
+    word: "fits",
+    reason: say(fitted.number === number ? "number-fitted" : "number-serves-fitted", { number, fitted: fitted.number }),
+    types: [fitted.type],
+    fits: all,
+    touches: all,
+  };
+}
+
+/** A fitted part whose number no catalog gives to this family, and that the number equals or serves for. */
+function fittedLike(number: string, device: PreparedDevice): { number: string; type: string } | null {
+  for (const [fitted, type] of device.fitted) {
+    if (fitted !== number && !device.index.serves(number, fitted)) continue;
+    const listed = inFamily(device.index.resolveNumber(fitted), device).touches.size > 0;
+    if (!listed) return { number: fitted, type };
+  }
+  return null;
+}
+
+/** A fitted number that took the place of this one. */
+function laterFitted(number: string, device: PreparedDevice): string | undefined {
+  if (device.fitted.size === 0 || device.fitted.has(number)) return undefined;
+  return device.index.laterThan(number).find((later) => device.fitted.has(later));
+}
+
+function wordOf({ fits, touches }: Found, { possible }: PreparedDevice): StandingWord {
+  const every = [...possible];
+  if (every.length > 0 && every.every((id) => fits.has(id))) return "fits";
+  return every.some((id) => touches.has(id)) ? "some" : "other";
+}
+
+/** Known, but in no undisputed place of this family. */
+function outsideFamily(number: string, resolution: Resolution, found: Found, device: PreparedDevice): Standing {
+  const places = resolution.candidates.flatMap(({ serves }) =>
+    serves.flatMap(({ part }) => device.index.revisionsOf(part.id)),
+  );
+  const disputed = found.parts.some((part) =>
+    device.index.disputedPlacesOf(part.id).some(({ family }) => family === device.family),
+  );
+  if (disputed) return { ...found, number, word: "disputed", reason: say("number-disputed", { number }) };
+  const later = laterRight(number, device);
+  if (later !== undefined)
+    return { ...found, number, word: "earlier", reason: say("number-earlier", { number, later }) };
+  const family = places[0]?.family;
+  if (family !== undefined) {
+    const reason = say("number-foreign", { number, family: family.name ?? family.id });
+    return { ...found, number, word: "foreign", reason };
+  }
+  const code = resolution.known ? "number-without-device" : "number-unknown";
+  return { ...found, number, word: "unknown", reason: say(code, { number }) };
+}
+
+/** A later number that is right for a possible revision, where this one is nowhere listed. */
+function laterRight(number: string, device: PreparedDevice): string | undefined {
+  return device.index.laterThan(number).find((later) => {
+    const { touches } = inFamily(device.index.resolveNumber(later), device);
+    return [...device.possible].some((id) => touches.has(id));
+  });
+}
+
+function reasonFor(
+  word: StandingWord,
+  number: string,
+  resolution: Resolution,
+  found: Found,
+  device: PreparedDevice,
+): Reason {
+  const revisions = namesOf(word === "fits" ? device.possible : found.touches, device);
+  if (word === "some")
+    return say("number-fits-some", { number, revisions, possible: namesOf(device.possible, device) });
+  if (word === "other") return say("number-other-revision", { number, revisions });
+  const served = servedHere(resolution.candidates, device);
+  if (served === null || served.via === "number") return say("number-fits", { number, revisions });
+  const as = served.path.at(-1) ?? number;
+  return say(served.via === "interchange" ? "number-interchanges" : "number-supersedes", { number, as, revisions });
+}
+
+function servedHere(candidates: readonly Candidate[], device: PreparedDevice) {
+  const parts = new Set(
+    device.revisions
+      .filter(({ revision }) => device.possible.has(revision.id))
+      .flatMap(({ revision }) => revision.parts),
+  );
+  return candidates[0]?.serves.find(({ part }) => parts.has(part.id)) ?? null;
+}
+
+/** What revisions are called, in the order of the catalog. */
+export function namesOf(ids: ReadonlySet<string>, device: PreparedDevice): string[] {
+  return device.revisions.flatMap(({ revision }) => (ids.has(revision.id) ? [revision.name ?? revision.id] : []));
+}
+
+/** A reason without spans. */
+export function say(code: string, values: Reason["values"] = {}, spans: Reason["spans"] = []): Reason {
+  return { code, values, spans };
+}
