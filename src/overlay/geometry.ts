@@ -38,6 +38,8 @@ export interface Spot {
 /** Distance from the picture's edge and from the title's last word. */
 const INSET_PX = 6;
 const GAP_PX = 8;
+/** Narrower pictures are thumbnails beside a text: all marks of such a list stand behind the titles. */
+const THUMBNAIL_PX = 150;
 
 /** The spots where a mark may stand, best first; the last one always can. */
 export function spotsFor({ card, picture, lastLine, titleBlock, rightToLeft }: CardBoxes, size: Size): Spot[] {
@@ -59,7 +61,8 @@ export function spotsFor({ card, picture, lastLine, titleBlock, rightToLeft }: C
 }
 
 function roomIn(box: Box, { width, height }: Size): boolean {
-  return box.right - box.left >= width + 2 * INSET_PX && box.bottom - box.top >= 2 * height + 2 * INSET_PX;
+  const room = Math.max(width + 2 * INSET_PX, THUMBNAIL_PX);
+  return box.right - box.left >= room && box.bottom - box.top >= 2 * height + 2 * INSET_PX;
 }
 
 /** Moves a spot so that the mark lies within the bounds; a mark larger than the bounds starts at their start. */
@@ -71,16 +74,23 @@ export function within({ x, y }: Spot, { width, height }: Size, bounds: Box): Sp
 }
 
 /**
- * Where an opened panel stands: below its mark, above it where there is more room, always inside of the window.
+ * Where an opened panel stands: below its mark, else above it, else beside it, always inside of the window. It covers
+ * its mark only where the window leaves no other way.
  *
  * @param mark the mark that opened it
  * @param window the window's box
  */
 export function panelSpot(mark: Box, panel: Size, window: Box, rightToLeft: boolean): Spot {
-  const below = window.bottom - mark.bottom;
-  const above = mark.top - window.top;
-  const y = below >= panel.height + GAP_PX || below >= above ? mark.bottom + GAP_PX : mark.top - GAP_PX - panel.height;
-  const x = rightToLeft ? mark.right - panel.width : mark.left;
   const room = { left: window.left + 12, top: window.top + 12, right: window.right - 12, bottom: window.bottom - 12 };
-  return within({ x, y }, panel, room);
+  const along = rightToLeft ? mark.right - panel.width : mark.left;
+  const below = mark.bottom + GAP_PX;
+  const above = mark.top - GAP_PX - panel.height;
+  if (below + panel.height <= room.bottom) return within({ x: along, y: below }, panel, room);
+  if (above >= room.top) return within({ x: along, y: above }, panel, room);
+  const right = mark.right + GAP_PX;
+  const left = mark.left - GAP_PX - panel.width;
+  const beside = (rightToLeft ? [left, right] : [right, left]).find(
+    (x) => x >= room.left && x + panel.width <= room.right,
+  );
+  return within({ x: beside ?? along, y: beside === undefined ? below : mark.top }, panel, room);
 }

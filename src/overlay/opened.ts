@@ -6,23 +6,24 @@ import { buildPanel, type PanelActions } from "./panel.ts";
 import type { Placer } from "./placer.ts";
 import type { Root } from "./root.ts";
 
-/** What the panel belongs to: a mark, or nothing on the page. */
-export interface Opener {
-  /** Says whether the panel is open; takes the focus back when it closes. */
-  readonly mark: HTMLElement | null;
-}
-
 /** Opens and closes the panel. */
 export class OpenedPanel {
   readonly #root: Root;
   readonly #placer: Placer;
   readonly #words: Words;
+  readonly #onToggle: (open: boolean) => void;
   #panel: HTMLElement | null = null;
   #mark: HTMLElement | null = null;
   #before: Element | null = null;
 
-  constructor(root: Root, placer: Placer, words: Words, signal: AbortSignal) {
+  constructor(
+    root: Root,
+    placer: Placer,
+    words: Words,
+    { signal, onToggle }: { signal: AbortSignal; onToggle: (open: boolean) => void },
+  ) {
     this.#root = root;
+    this.#onToggle = onToggle;
     this.#placer = placer;
     this.#words = words;
     const document = root.host.ownerDocument;
@@ -51,6 +52,7 @@ export class OpenedPanel {
       mark.after(panel.element);
       this.#place(panel.element, mark);
     }
+    this.#onToggle(true);
     panel.focus();
   }
 
@@ -62,6 +64,7 @@ export class OpenedPanel {
     this.#mark = null;
     panel?.remove();
     mark?.setAttribute("aria-expanded", "false");
+    if (panel) this.#onToggle(false);
     if (!giveBack) return;
     if (mark) mark.focus({ preventScroll: true });
     else if (this.#before instanceof HTMLElement) this.#before.focus({ preventScroll: true });
@@ -69,6 +72,7 @@ export class OpenedPanel {
 
   #place(panel: HTMLElement, mark: HTMLElement): void {
     const { clientWidth, clientHeight } = this.#root.host.ownerDocument.documentElement;
+    panel.style.maxInlineSize = `${clientWidth - 24}px`;
     const window = { left: 0, top: 0, right: clientWidth, bottom: clientHeight };
     const { width, height } = panel.getBoundingClientRect();
     const rightToLeft = getComputedStyle(panel).direction === "rtl";

@@ -48,6 +48,7 @@ export class Strip {
   #shown: HTMLElement | null = null;
   #summary: Summary | null = null;
   #folded = false;
+  #steppedBack = false;
   #listOpen = false;
   #dim: Dim;
 
@@ -80,10 +81,17 @@ export class Strip {
     if (!apart) this.#fold(true);
   }
 
+  /** Folds while a mark is open and comes back after it, so that only one box speaks at a time. */
+  stepBack(back: boolean): void {
+    if (this.#steppedBack === back) return;
+    this.#steppedBack = back;
+    if (this.#shown !== null) this.#draw();
+  }
+
   #draw(): void {
     if (this.#summary === null) return;
     const hadFocus = this.#shown?.contains(activeIn(this.#place)) ?? false;
-    const next = this.#folded ? this.#pill(this.#summary) : this.#whole(this.#summary);
+    const next = this.#folded || this.#steppedBack ? this.#pill(this.#summary) : this.#whole(this.#summary);
     if (this.#shown) this.#shown.replaceWith(next);
     else this.#place.append(next);
     this.#shown = next;
@@ -92,6 +100,7 @@ export class Strip {
 
   #fold(folded: boolean): void {
     this.#folded = folded;
+    this.#steppedBack = false;
     this.#draw();
   }
 

@@ -22,8 +22,7 @@ p,h2,h4,ul,ol{margin:0;font-size:inherit}
 `;
 
 const marks = `
-.mark,.veil{position:absolute;left:0;top:0;will-change:transform}
-.mark{all:unset;box-sizing:border-box;position:absolute;left:0;top:0;pointer-events:auto;cursor:pointer;display:flex;align-items:center;gap:5px;block-size:24px;min-inline-size:24px;padding:0 8px 0 5px;border:1px solid;border-radius:4px;font:600 12px/1 var(--ff-font);white-space:nowrap;box-shadow:0 1px 3px rgb(0 0 0/.28)}
+.mark{all:unset;box-sizing:border-box;position:absolute;z-index:1;left:0;top:0;pointer-events:auto;cursor:pointer;display:flex;align-items:center;gap:5px;block-size:24px;min-inline-size:24px;padding:0 8px 0 5px;border:1px solid;border-radius:4px;font:600 12px/1 var(--ff-font);white-space:nowrap;box-shadow:0 1px 3px rgb(0 0 0/.28)}
 [dir=rtl] .mark{padding:0 5px 0 8px}
 .mark:focus-visible,.mark[aria-expanded=true]{box-shadow:var(--ff-ring)}
 .mark[data-tier=go]{background:var(--ff-go-face);color:var(--ff-go-ink);border-color:var(--ff-go-edge)}
@@ -33,13 +32,13 @@ const marks = `
 .mark[data-form=sign]{padding:0;justify-content:center;inline-size:24px}
 .mark[data-form=sign] .word{display:none}
 .mark[data-away]{visibility:hidden}
-.veil{position:absolute;background:var(--page,#fff);opacity:.72;pointer-events:none}
+.veil{position:absolute;left:0;top:0;background:var(--page,#fff);opacity:.72;pointer-events:none}
 @media (forced-colors:active){.mark{border:2px solid;forced-color-adjust:auto}.veil{opacity:.6}}
 `;
 
 const boxes = `
 .strip,.panel,.pill{pointer-events:auto;background:var(--ff-raised);color:var(--ff-ink);border:1px solid var(--ff-edge);border-radius:8px;box-shadow:var(--ff-shadow)}
-.strip{position:fixed;inset-block-end:12px;inset-inline-start:12px;inline-size:min(620px,calc(100vw - 24px));max-block-size:min(70vh,640px);display:flex;flex-direction:column}
+.strip{position:fixed;z-index:2;inset-block-end:12px;inset-inline-start:12px;inline-size:min(620px,calc(100% - 24px));max-block-size:min(70vh,640px);display:flex;flex-direction:column}
 .strip-top{display:flex;gap:10px;padding:11px 8px 4px 12px;align-items:start}
 .strip-top>.ff-sign{margin-block-start:1px;color:var(--tone)}
 [data-tone=go]{--tone:var(--ff-go-edge)}[data-tone=check]{--tone:var(--ff-check-edge)}[data-tone=stop]{--tone:var(--ff-stop-edge)}[data-tone=none]{--tone:var(--ff-edge)}
@@ -54,7 +53,7 @@ const boxes = `
 .act.first{background:var(--ff-accent);color:var(--ff-accent-ink)}
 .act.plain{color:var(--ff-soft);padding:0}
 .act[disabled]{color:var(--ff-soft);cursor:default}
-.pill{position:fixed;inset-block-end:12px;inset-inline-start:12px;border-radius:16px}
+.pill{position:fixed;z-index:2;inset-block-end:12px;inset-inline-start:12px;border-radius:16px}
 .pill .act{color:var(--ff-ink);min-block-size:30px;border-radius:16px;padding-inline:10px 12px}
 .pill .ff-sign{color:var(--tone)}
 .listing{overflow:auto;border-block-start:1px solid var(--ff-line);padding:4px 6px;min-block-size:0}
@@ -64,8 +63,8 @@ const boxes = `
 .listing .name{flex:1;min-inline-size:0;overflow:hidden;text-overflow:ellipsis;white-space:nowrap}
 .listing .price{font-variant-numeric:tabular-nums;white-space:nowrap}
 .more{padding:4px 8px;color:var(--ff-soft)}
-.panel{position:absolute;left:0;top:0;inline-size:min(400px,calc(100vw - 24px));max-block-size:min(560px,calc(100vh - 24px));display:flex;flex-direction:column;overflow:hidden}
-.panel.still{position:fixed;left:auto;top:auto;inset-block-end:12px;inset-inline-start:12px}
+.panel{position:absolute;z-index:3;left:0;top:0;inline-size:400px;max-block-size:min(560px,calc(100vh - 24px));display:flex;flex-direction:column;overflow:hidden}
+.panel.still{position:fixed;inset:auto auto 12px;inset-inline-start:12px;max-inline-size:calc(100% - 24px)}
 .panel-top{display:flex;gap:9px;align-items:start;padding:10px 6px 8px 12px}
 [dir=rtl] .panel-top{padding:10px 12px 8px 6px}
 [dir=rtl] .strip-top{padding:11px 12px 4px 8px}
@@ -74,7 +73,7 @@ const boxes = `
 .panel-top h2 small{display:block;font-size:12px;font-weight:400;color:var(--ff-soft)}
 .panel-body{overflow:auto;padding:0 12px 10px;min-block-size:0}
 .panel .row{border-block-start:1px solid var(--ff-line);padding-block:4px}
-@media (max-width:480px){.panel:not(.still){position:fixed;left:12px!important;right:12px;top:auto!important;bottom:12px;inline-size:auto;transform:none!important}}
+@media (max-width:480px){.panel{position:fixed;inset:auto 12px 12px!important;inline-size:auto;max-inline-size:none!important;transform:none!important;max-block-size:80vh}}
 @media (prefers-reduced-motion:no-preference){.panel,.strip{animation:in .14s ease-out}}
 @keyframes in{from{opacity:0}}
 `;

@@ -57,7 +57,10 @@ export class Surface {
     this.#dim = settings.dim;
     this.#placer = new Placer(root.sheet, options.signal);
     this.#maker = new MarkMaker(document, words);
-    this.#opened = new OpenedPanel(root, this.#placer, words, options.signal);
+    this.#opened = new OpenedPanel(root, this.#placer, words, {
+      signal: options.signal,
+      onToggle: (open) => this.#strip.stepBack(open),
+    });
     this.#strip = new Strip(root.frame, words, this.#dim, {
       goToFirst: () => this.#goToFirst(),
       setDim: (dim) => this.#setDim(dim),
