@@ -55,8 +55,13 @@ export function compareParts(offered: ComparablePart, right: ComparablePart, rul
 
 /** Worst first: by effect, then by signal word; equal ones stay in order. */
 export function worstFirst(hazards: readonly Hazard[]): Hazard[] {
-  const rank = ({ effect, signal }: Hazard) => WORST_FIRST.indexOf(effect) * 10 + SIGNALS.indexOf(signal);
-  return [...hazards].sort((a, b) => rank(a) - rank(b));
+  return [...hazards].sort((a, b) => harmRank(a) - harmRank(b));
+}
+
+/** 0 for the worst; no hazard comes after all. */
+export function harmRank(hazard: Hazard | null): number {
+  if (hazard === null) return WORST_FIRST.length * SIGNALS.length;
+  return WORST_FIRST.indexOf(hazard.effect) * SIGNALS.length + SIGNALS.indexOf(hazard.signal);
 }
 
 /** The signal word for what may happen to whom (ISO 3864-2, ANSI Z535.6); never DANGER for a match of texts. */
