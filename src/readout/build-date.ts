@@ -10,7 +10,7 @@
  */
 import type { SentenceValue } from "../formats/verdict.ts";
 import { calendarDate, type DateInterval, dayNumber, daysInMonth, isoWeek, yearInterval } from "../text/dates.ts";
-import { codedMonths } from "./component-codes.ts";
+import { type CodedMonth, codedMonths } from "./component-codes.ts";
 import type { Confidence, Sentence } from "./facts.ts";
 import { sentence } from "./facts.ts";
 
@@ -73,6 +73,8 @@ interface Candidate {
 const MAX_CHARS = 80;
 /** No label that matters here is older. */
 const OLDEST_YEAR = 1980;
+/** Codes that come round (one year digit, year letters) are not followed back further than this. */
+const CYCLES_BACK_YEARS = 35;
 const BOUNDARY_MARGIN = 7;
 
 /**
@@ -88,7 +90,7 @@ export function readBuildDate(text: string, options: BuildDateOptions): DateRead
     ...separated(plain, options),
     ...withMonthName(plain, options),
     ...digitsOnly(plain, options),
-    ...letterCode(plain),
+    ...letterCode(plain, options),
   ];
   return finish(candidates, plain, options);
 }
@@ -120,12 +122,13 @@ export function intervalWords({ from, to }: DateInterval): string {
   return from === to ? day(from) : `${day(from)} – ${day(to)}`;
 }
 
-/** Full years that two digits (or one) can mean: not after today, not before 1980. */
+/** Full years that two digits (or one) can mean: not after today, not before 1980, one digit not further back than 35 years. */
 export function yearsOf(digits: string, today: number): number[] {
   const current = calendarDate(today).year;
   const step = 10 ** digits.length;
   const years: number[] = [];
-  for (let year = current - ((current - Number(digits)) % step); year >= OLDEST_YEAR; year -= step) {
+  const oldest = digits.length === 1 ? Math.max(OLDEST_YEAR, current - CYCLES_BACK_YEARS) : OLDEST_YEAR;
+  for (let year = current - ((current - Number(digits)) % step); year >= oldest; year -= step) {
     if (year <= current) years.push(year);
   }
   return years;
@@ -239,6 +242,7 @@ function withMonthName(text: string, { names = [], today }: BuildDateOptions): C
 function tokens(text: string): string[] {
   return text
     .toLowerCase()
+    .replace(/(\p{L})(?=\d)/gu, "$1 ")
     .split(/[\s.,/'’-]+/u)
     .filter((word) => word !== "" && word !== "de" && word !== "of");
 }
@@ -291,8 +295,14 @@ function yearWeekDay(year: number, week: number, day: number): Candidate[] {
   return weekCandidate(year, week, "year-week-day").map((each) => ({ ...each, stated: weekday(each.stated, day - 1) }));
 }
 
-function letterCode(text: string): Candidate[] {
-  return codedMonths(text).flatMap(({ year, month }) => monthCandidate(year, month, "month-letter"));
+function letterCode(text: string, { today }: BuildDateOptions): Candidate[] {
+  return recentMonths(text, today).flatMap(({ year, month }) => monthCandidate(year, month, "month-letter"));
+}
+
+/** The months that a component code can mean, not further back than 35 years. */
+export function recentMonths(code: string, today: number): CodedMonth[] {
+  const oldest = calendarDate(today).year - CYCLES_BACK_YEARS;
+  return codedMonths(code).filter(({ year }) => year >= oldest);
 }
 
 // What is left

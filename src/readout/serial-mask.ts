@@ -8,8 +8,7 @@
  * difference there, so small letters are letters: `??YYWW*`, `sn-YWW*`.
  */
 import { dayNumber, daysInMonth, yearInterval } from "../text/dates.ts";
-import { type BuildDateOptions, type DateReading, finish, weekCandidate, yearsOf } from "./build-date.ts";
-import { codedMonths } from "./component-codes.ts";
+import { type BuildDateOptions, type DateReading, finish, recentMonths, weekCandidate, yearsOf } from "./build-date.ts";
 import { type Sentence, sentence } from "./facts.ts";
 
 /** Readings, or why the mask or the serial number cannot be used. */
@@ -91,7 +90,7 @@ function take(text: string, mask: string, into: Record<string, string>): boolean
 function candidatesOf(fields: Fields, { today }: BuildDateOptions): Parameters<typeof finish>[0] {
   const { Y: year, W: week, M: month, D: day, J: ofYear, C: code } = fields;
   if (code !== undefined) {
-    return codedMonths(code).flatMap((each) => monthOf(each.year, each.month, undefined));
+    return recentMonths(code, today).flatMap((each) => monthOf(each.year, each.month, undefined));
   }
   if (year === undefined) return [];
   const years = year.length === 4 ? [Number(year)] : yearsOf(year, today);
