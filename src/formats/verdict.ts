@@ -74,16 +74,7 @@ export type Span = z.infer<typeof spanSchema>;
 /** One line of the command's output. */
 export type VerdictLine = z.infer<typeof verdictLineSchema>;
 
-/** The tier that each verdict belongs to (table of design section 4). */
-export const tierOf: Readonly<Record<VerdictWord, Tier>> = {
-  fits: "go",
-  unconfirmed: "check",
-  ambiguous: "check",
-  "unknown-part": "check",
-  "other-revision": "stop",
-  conflicting: "stop",
-  unrelated: "none",
-};
+export { tierOf } from "./tiers.ts";
 
 /** A value that goes into a sentence: text, a number (formatted for the language) or a list of texts. */
 export type SentenceValue = string | number | readonly string[];

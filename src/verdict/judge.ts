@@ -7,7 +7,8 @@
 import type { Claim, NumberClaim } from "../claims/claims.ts";
 import { type ListingClaims, readListing } from "../claims/index.ts";
 import type { Listing } from "../formats/listing.ts";
-import { type Hazard, type Reason, tierOf, type Verdict, type VerdictWord } from "../formats/verdict.ts";
+import { tierOf } from "../formats/tiers.ts";
+import type { Hazard, Reason, Verdict, VerdictWord } from "../formats/verdict.ts";
 import { canonicalNumber, oneCharacterApart } from "../text/part-number.ts";
 import { conflictsOf } from "./conflicts.ts";
 import { type Pointer, pointersOf } from "./evidence.ts";
