@@ -1,0 +1,160 @@
+/** What the workbench adds to the look of our pages: the frame, the lists, the sections; each desk adds its own. */
+import { orderDeskCss } from "./order/order-style.ts";
+
+const frame = `
+html,body,#root{block-size:100%}
+.wb{min-block-size:100%;display:grid;grid-template-rows:auto 1fr}
+.wb-skip{position:absolute;inset-inline-start:8px;inset-block-start:-60px;background:var(--ff-raised);padding:8px 12px;z-index:20}
+.wb-skip:focus{inset-block-start:8px}
+.wb-head{display:flex;flex-wrap:wrap;gap:4px 28px;align-items:center;padding:0 24px;border-block-end:1px solid var(--ff-line)}
+.wb-name{display:flex;gap:9px;align-items:center;font-weight:600;font-size:15px}
+.wb-name .ff-sign{color:var(--ff-accent)}
+.wb-desks{display:flex;flex-wrap:wrap;gap:0 6px;list-style:none;margin:0;padding:0}
+.wb-desks a{display:block;padding:13px 10px 8px;color:var(--ff-soft);text-decoration:none;border-block-end:6px double transparent}
+.wb-desks a:hover{color:var(--ff-ink);border-block-end-color:var(--ff-line)}
+.wb-desks a[aria-current]{color:var(--ff-ink);font-weight:600;border-block-end-color:var(--ff-accent)}
+.wb-in-hand{margin-inline-start:auto;color:var(--ff-soft);overflow:hidden;text-overflow:ellipsis;white-space:nowrap;max-inline-size:min(40ch,100%);padding-block:6px}
+.wb-in-hand a,.wb-in-hand b{font-weight:600;color:var(--ff-ink)}
+.wb-desk{min-inline-size:0;min-block-size:0}
+.wb-desk:focus-visible{box-shadow:none}
+.wb-page{max-inline-size:800px;padding:24px 28px 64px;display:grid;gap:18px;align-content:start;min-inline-size:0;overflow-wrap:anywhere}
+.wb-page>*{min-inline-size:0}
+.wb-middle{margin-inline:auto;max-inline-size:560px;padding-block-start:9vh}
+.wb-soft{color:var(--ff-soft)}
+.wb-note{border-inline-start:3px solid var(--ff-check-edge);padding-inline-start:10px}
+.wb-two{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(220px,100%),1fr));gap:12px;align-items:start}
+.wb-three{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(170px,100%),1fr));gap:12px;align-items:start}
+.wb-plain{list-style:none;margin:0;padding:0;display:grid;gap:8px}
+.wb-tag{display:inline-block;font-size:12px;line-height:1.5;padding:0 7px;border:1px solid var(--ff-edge);border-radius:20px;white-space:nowrap;justify-self:start}
+`;
+
+const split = `
+.wb-split{display:grid;grid-template-columns:minmax(320px,30%) 1fr;block-size:100%}
+.wb-list{display:flex;flex-direction:column;gap:10px;min-inline-size:0;min-block-size:0;border-inline-end:1px solid var(--ff-line);padding:20px 0 0}
+.wb-list>*:not(.wb-links){padding-inline:20px}
+.wb-list-title{display:flex;justify-content:space-between;gap:8px 12px;align-items:center;flex-wrap:wrap}
+.wb-list-head{display:grid;gap:10px}
+.wb-count{color:var(--ff-soft);font-size:13px}
+.wb-nothing{display:grid;gap:8px;justify-items:start}
+.wb-side{min-inline-size:0;min-block-size:0;overflow:auto}
+.wb-back{padding:14px 28px 0;display:none}
+.wb-links{flex:1;min-block-size:240px;overflow:auto;border-block-start:1px solid var(--ff-line)}
+.wb-links ul{position:relative;list-style:none;margin:0;padding:0}
+.wb-links li{position:absolute;inset-inline:0;border-block-end:1px solid var(--ff-line)}
+.wb-links a{display:flex;gap:12px;align-items:center;block-size:100%;padding:0 20px;color:inherit;text-decoration:none;overflow:hidden}
+.wb-links a:hover{background:var(--ff-sunken)}
+.wb-links a[aria-current]{background:var(--ff-accent-wash);box-shadow:inset 3px 0 var(--ff-accent)}
+[dir=rtl] .wb-links a[aria-current]{box-shadow:inset -3px 0 var(--ff-accent)}
+.wb-links a:focus-visible{box-shadow:inset 0 0 0 2px var(--ff-ink);border-radius:0}
+.wb-row-text{flex:1;min-inline-size:0;display:grid;gap:1px}
+.wb-row-text>*{overflow:hidden;text-overflow:ellipsis;white-space:nowrap}
+.wb-row-name{display:flex;gap:8px;align-items:center}
+.wb-row-name b{overflow:hidden;text-overflow:ellipsis}
+.wb-row-under{color:var(--ff-soft);font-size:13px}
+@media (min-width:901px){.wb:has(.wb-split){block-size:100dvh}}
+@media (max-width:900px){
+.wb-split{display:block;block-size:auto}
+.wb-split[data-open=true] .wb-list{display:none}
+.wb-split[data-open=false] .wb-side{border-block-start:1px solid var(--ff-line)}
+.wb-list{border-inline-end:0}
+.wb-links{flex:none;block-size:min(70dvh,560px);border-block-end:1px solid var(--ff-line)}
+.wb-split[data-open=false] .wb-links{block-size:calc(100dvh - 330px);min-block-size:320px}
+.wb-back{display:block}
+}
+@media (max-width:480px){
+.wb-head{padding-inline:16px;gap:0 12px}
+.wb-name{padding-block-start:10px}
+.wb-in-hand{margin-inline-start:0;max-inline-size:100%}
+.wb-desks{margin-inline:-8px}
+.wb-desks a{padding:8px 8px 4px}
+.wb-page{padding:18px 16px 64px}
+.wb-back{padding-inline:16px}
+.wb-list>*:not(.wb-links){padding-inline:16px}
+.wb-links a{padding-inline:16px}
+}
+`;
+
+const device = `
+.wb-portrait{flex:none;color:var(--ff-soft)}
+.wb-portrait-body{fill:var(--ff-sunken)}
+.wb-standing{display:flex;gap:6px;align-items:center;font-size:13px;font-weight:500}
+.wb-standing span{overflow:hidden;text-overflow:ellipsis}
+[data-standing=pinned] .ff-sign{color:var(--ff-go-edge)}
+[data-standing=open] .ff-sign{color:var(--ff-check-edge)}
+[data-standing=contradicted] .ff-sign{color:var(--ff-stop-edge)}
+[data-standing=unknown] .ff-sign{color:var(--ff-edge)}
+.wb-device-head{display:grid;grid-template-columns:auto 1fr;gap:14px 18px;align-items:center}
+.wb-picture{inline-size:96px;block-size:96px;object-fit:cover;border-radius:8px;background:var(--ff-sunken);display:grid;place-items:center}
+.wb-picture .wb-portrait-body{fill:var(--ff-surface)}
+.wb-device-names{display:grid;gap:4px;min-inline-size:0}
+.wb-device-names h1{font-size:24px}
+.wb-device-actions{grid-column:1/-1}
+.wb-held{font-weight:600;padding-inline-end:8px}
+.wb-section{display:grid;gap:12px;border-block-start:1px solid var(--ff-line);padding-block-start:18px;min-inline-size:0}
+.wb-answer{display:grid;grid-template-columns:auto 1fr;gap:14px;align-items:start}
+.wb-answer h2{font-size:19px}
+.wb-contradictions{margin:0;padding:10px 14px 10px 30px;background:var(--ff-check-face);color:var(--ff-check-ink);border-radius:var(--ff-radius);display:grid;gap:4px}
+.wb-facts{margin:0;display:grid}
+.wb-facts>div{display:grid;grid-template-columns:minmax(110px,1fr) 3.4fr;gap:2px 16px;padding-block:7px;border-block-end:1px solid var(--ff-line)}
+.wb-facts>div:last-child{border:0}
+.wb-facts dt{color:var(--ff-soft)}
+.wb-facts dd{margin:0;grid-column:2;min-inline-size:0}
+.wb-facts [data-tells=false] dd{color:var(--ff-soft)}
+.wb-known>div{grid-template-columns:minmax(110px,1fr) 2fr 1.4fr}
+.wb-known .wb-source{grid-column:3}
+.wb-source{color:var(--ff-soft);font-size:13px}
+.wb-under{display:block;color:var(--ff-soft);font-size:13px}
+.wb-known [data-open=true] dd{font-style:italic}
+.wb-more>summary{cursor:pointer;color:var(--ff-accent);padding-block:4px;inline-size:fit-content}
+.wb-more[open]>summary{margin-block-end:8px}
+.wb-note-text{white-space:pre-wrap;background:var(--ff-sunken);border-radius:var(--ff-radius);padding:10px 12px}
+.wb-ask{display:grid;grid-template-columns:auto 1fr;gap:4px 14px;align-items:start}
+.wb-ask+.wb-ask,.wb-more .wb-ask{margin-block-start:14px}
+.wb-ask-text{font-size:16px;font-weight:500}
+.wb-effort{color:var(--ff-accent)}
+.wb-answers{list-style:none;margin:8px 0;padding:0;display:flex;flex-wrap:wrap;gap:8px}
+.wb-answers .ff-button{flex-direction:column;gap:0;align-items:start;padding-block:6px;text-align:start}
+.wb-answer-line{display:inline-flex;flex-direction:column;padding:6px 12px;background:var(--ff-sunken);border-radius:var(--ff-radius)}
+.wb-question{background:var(--ff-accent-wash);border:0;border-radius:8px;padding:16px 18px}
+.wb-settled-row{display:grid;grid-template-columns:1fr auto auto;gap:8px;align-items:center}
+.wb-inline{display:grid;grid-template-columns:minmax(0,280px) auto;gap:10px;align-items:end;justify-content:start}
+.wb-drop{display:grid;gap:12px;border:1px dashed var(--ff-edge);border-radius:8px;padding:14px}
+.wb-drop[data-over=true]{border-style:solid;border-color:var(--ff-accent);background:var(--ff-accent-wash)}
+.wb-file{position:relative;cursor:pointer}
+.wb-file:focus-within{box-shadow:var(--ff-ring)}
+.wb-preview{display:grid;gap:12px;background:var(--ff-sunken);border-radius:8px;padding:16px 18px;min-inline-size:0}
+.wb-preview ul{margin:0;padding-inline-start:18px}
+.wb-command{display:grid;gap:4px}
+.wb-command-line{display:flex;gap:8px;align-items:start;background:var(--ff-sunken);border-radius:var(--ff-radius);padding:6px 6px 6px 10px}
+.wb-command-line code{flex:1;font-family:ui-monospace,monospace;font-weight:400;font-size:13px;overflow-wrap:anywhere;padding-block:5px;text-align:left}
+.wb-guide .wb-plain{margin-block-start:12px;gap:14px}
+.wb-guide .ff-choices{grid-auto-flow:column;justify-content:start}
+.wb-overview{list-style:none;margin:0;padding:0;display:grid;gap:4px}
+.wb-line-button{font:inherit;color:inherit;background:none;border:0;border-radius:var(--ff-radius);padding:8px 10px;margin-inline-start:-10px;display:flex;gap:12px;align-items:center;cursor:pointer;text-align:start;inline-size:100%}
+.wb-line-button:hover{background:var(--ff-sunken)}
+`;
+
+const forms = `
+.wb-form{gap:24px}
+.wb-group{border:0;margin:0;padding:0;display:grid;gap:14px;min-inline-size:0}
+.wb-group>legend{font-size:16px;font-weight:600;padding:0;margin-block-end:10px}
+.wb-card{border:1px solid var(--ff-line);border-radius:8px;padding:14px;margin:0;display:grid;gap:10px;min-inline-size:0}
+.wb-stack{display:grid;gap:10px}
+.wb-date{display:grid;gap:10px}
+.wb-quantities{display:grid;grid-template-columns:repeat(auto-fill,minmax(150px,1fr));gap:10px}
+.wb-form-end{position:sticky;inset-block-end:0;background:var(--ff-surface);border-block-start:1px solid var(--ff-line);padding-block:12px;margin-block-end:-64px;padding-block-end:24px}
+.wb-picture-field{display:grid;grid-template-columns:auto 1fr;gap:14px;align-items:start}
+.wb-picture-field>.wb-drop:only-child{grid-column:1/-1}
+.wb-short{inline-size:auto}
+@media (max-width:480px){
+.wb-facts>div,.wb-known>div{grid-template-columns:1fr}
+.wb-facts dd,.wb-known .wb-source{grid-column:1}
+.wb-inline{grid-template-columns:1fr}
+.wb-picture{inline-size:72px;block-size:72px}
+.wb-picture .wb-portrait{inline-size:60px;block-size:60px}
+.wb-guide .ff-choices{grid-auto-flow:row}
+}
+`;
+
+/** The whole sheet. */
+export const workbenchCss = [frame, split, device, forms, orderDeskCss].join("");
