@@ -2,13 +2,8 @@
 import type { CatalogIndex } from "../../catalog/index.ts";
 import { type RightNumberFinder, rightNumberFinder } from "../../desks/right-numbers.ts";
 import type { Device } from "../../formats/bench.ts";
+import type { CatalogsNow } from "../work/shelf.ts";
 import type { BenchNews } from "./order-calls.ts";
-
-/** The catalogs as they are now; equal stamps mean equal catalogs. */
-export interface CatalogsNow {
-  readonly index: CatalogIndex;
-  readonly stamp: string;
-}
 
 /** Everything that judging needs besides the rules. */
 export interface BenchKnowledge extends CatalogsNow {

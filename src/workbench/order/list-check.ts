@@ -88,8 +88,11 @@ export class ListCheck {
 
   /** Goes on with a list that was cancelled or broken off. */
   async goOn(): Promise<void> {
+    // Another window has been at it: what it kept counts.
+    if (this.#elsewhere) this.#loading = null;
     await this.#load();
     if (this.#head !== null && this.#head.phase !== "done" && this.#run === null) this.#begin();
+    this.#changed();
   }
 
   /** Begins the same list again. */
@@ -133,6 +136,11 @@ export class ListCheck {
     return lines;
   }
 
+  /** What is known has changed: how the list stands may have, too. */
+  refresh(): void {
+    this.#changed();
+  }
+
   #take(head: ListHead | null): void {
     this.#head = head;
     this.#progress = null;
@@ -149,6 +157,7 @@ export class ListCheck {
     const head = (await lists.head(this.#slot, headSchema)) ?? null;
     if (head?.removed) await lists.drop(this.#slot);
     this.#take(head?.removed ? null : head);
+    this.#elsewhere = false;
     if (this.#head?.phase === "running") this.#begin();
   }
 

@@ -62,10 +62,13 @@ export interface ListSummary {
 /** Most entries of one kind that a summary shows. */
 export const MOST_SHOWN = 500;
 
-/** A kept line with the rows of the list and of the stock that hold a right number. */
+/** A kept line with what the list as a whole and the catalogs add to it. */
 export interface ShownLine extends KeptLine {
+  /** Rows of the list, and of the stock, that hold a right number. */
   readonly elsewhere: readonly number[];
   readonly inStock: readonly number[];
+  /** The revisions in words, such as `Lark 20 handheld, late board`. */
+  readonly places: readonly string[];
 }
 
 /** In which order lines are shown. */
@@ -77,6 +80,8 @@ export interface BenchNews {
   readonly devices: readonly Device[];
   /** Changes whenever a device does. */
   readonly stamp: string;
+  /** Grows whenever a catalog changes; those are looked up in the store again. */
+  readonly turn: number;
 }
 
 /** A slot and what else is asked about it. */

@@ -13,7 +13,8 @@ import type { Words } from "../../text/words.ts";
 import { explain } from "../../ui/explanation.ts";
 import { judge, prepareDevice } from "../../verdict/index.ts";
 import { breather, type Job } from "../work/job.ts";
-import { BenchHolder, type CatalogsNow } from "./bench-holder.ts";
+import type { CatalogsNow } from "../work/shelf.ts";
+import { BenchHolder } from "./bench-holder.ts";
 import { jobName } from "./job-name.ts";
 import { CHUNK_LINES, type KeptLine, type ListHead } from "./kept.ts";
 import { linePlaces } from "./line-places.ts";
@@ -22,10 +23,22 @@ import { encodingOf, firstRows } from "./list-rows.ts";
 import { type ListExport, type ListSummary, MOST_SHOWN, type OrderServices, type ShownLine } from "./order-calls.ts";
 
 /** What the services work with. */
-export interface OrderPlatform extends Omit<CheckTools, "bench"> {
+export interface OrderPlatform extends Omit<CheckTools, "bench" | "now" | "breathe"> {
   readonly columnNames: readonly ColumnNames[];
   readonly catalogs: () => Promise<CatalogsNow>;
   readonly words: (language: string) => Promise<Words>;
+}
+
+/** A message to oneself comes behind those that wait already, and without the pause that timers are given. */
+function letMessagesIn(): Promise<void> {
+  return new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      port1.close();
+      resolve();
+    };
+    port2.postMessage(null);
+  });
 }
 
 /** Rows from the top that are shown before a list is checked. */
@@ -38,9 +51,10 @@ const NO_REMEDY: Pick<ShownLine, "elsewhere" | "inStock"> = { elsewhere: [], inS
 /** Makes the services; both lists lie in the store that the platform names. */
 export function orderServices(platform: OrderPlatform): OrderServices {
   const bench = new BenchHolder(platform.catalogs);
+  const tools: CheckTools = { ...platform, bench, now: () => performance.now(), breathe: letMessagesIn };
   const checks: Readonly<Record<ListSlot, ListCheck>> = {
-    order: new ListCheck("order", { ...platform, bench }),
-    stock: new ListCheck("stock", { ...platform, bench }),
+    order: new ListCheck("order", tools),
+    stock: new ListCheck("stock", tools),
   };
   const whole = new Summaries(checks, bench);
   const done = async (work: Promise<void>): Promise<null> => {
@@ -50,6 +64,8 @@ export function orderServices(platform: OrderPlatform): OrderServices {
   return {
     listBench: async (news) => {
       bench.tell(news);
+      checks.order.refresh();
+      checks.stock.refresh();
       return null;
     },
     listLook: async ({ content, encoding = "", delimiter = "" }) => {
@@ -79,8 +95,9 @@ export function orderServices(platform: OrderPlatform): OrderServices {
     },
     listLines: async ({ slot, places }) => {
       const remedies = await whole.remedies(slot);
+      const { index } = await bench.get();
       const lines = await Promise.all(places.map((place) => checks[slot].line(place)));
-      return lines.map((line) => line && shown(line, remedies));
+      return lines.map((line) => line && shownLine(line, remedies, index));
     },
     listExplain: async ({ slot, place, device: id }) => {
       const line = await checks[slot].line(place);
@@ -97,11 +114,7 @@ export function orderServices(platform: OrderPlatform): OrderServices {
       if (head === null) return null;
       const { devices, index, language } = await bench.get();
       const words = await platform.words(language);
-      const names: SheetNames = {
-        words,
-        job: namesOf(devices, words),
-        revision: (place) => revisionText(place, index),
-      };
+      const names: SheetNames = { words, index, job: namesOf(devices, words) };
       return writeSheet(head, checks[slot], await whole.remedies(slot), names, job);
     },
     listSheet: async ({ slot, needs }) => {
@@ -136,8 +149,9 @@ function namesOf(devices: readonly Device[], words: Words): (id: string) => stri
   return (id) => names.get(id) ?? id;
 }
 
-function shown(line: KeptLine, remedies: Remedies): ShownLine {
-  return { ...line, ...(remedies.get(line.entry.row) ?? NO_REMEDY) };
+function shownLine(line: KeptLine, remedies: Remedies, index: CatalogIndex): ShownLine {
+  const places = line.revisions.map((place) => revisionText(place, index));
+  return { ...line, ...(remedies.get(line.entry.row) ?? NO_REMEDY), places };
 }
 
 /** A revision as a person calls it, such as `Lark 20 handheld, late board`. */
@@ -210,17 +224,17 @@ function beyond(all: readonly unknown[]): number {
 /** What names things in a sheet. */
 interface SheetNames {
   readonly words: Words;
+  readonly index: CatalogIndex;
   readonly job: (id: string) => string;
-  readonly revision: (place: string) => string;
 }
 
 /** A line as cells, devices and revisions by name. */
-function lineCells(line: ShownLine, { words, job, revision }: SheetNames): string[] {
+function lineCells(line: ShownLine, { words, job }: SheetNames): string[] {
   const named = {
     ...line,
     verdicts: line.verdicts.map((each) => ({ ...each, device: job(each.device) })),
     rightFor: line.rightFor.map(job),
-    revisions: line.revisions.map(revision),
+    revisions: line.places,
   };
   return sheetCells(named, words, line.elsewhere);
 }
@@ -239,7 +253,9 @@ async function writeSheet(
   for (let chunk = 0; chunk < chunks; chunk++) {
     await breathe();
     const lines = await check.chunk(chunk);
-    const records = lines.map((line) => sheetRecord(lineCells(shown(line, remedies), names), head.delimiter));
+    const records = lines.map((line) =>
+      sheetRecord(lineCells(shownLine(line, remedies, names.index), names), head.delimiter),
+    );
     pieces.push(records.join(""));
     job.progress((chunk + 1) / chunks);
   }
