@@ -6,7 +6,7 @@ import type { Listing, ListPrice } from "../formats/listing.ts";
 import type { Tier } from "../formats/verdict.ts";
 import { compareDecimal } from "../text/decimal.ts";
 import type { Words } from "../text/words.ts";
-import { hazardSentence } from "../ui/explanation.ts";
+import { hazardText } from "../verdict/hazard-words.ts";
 import { findPriceTraps, type PriceTrap } from "../verdict/price-trap.ts";
 import type { Engine } from "./engine.ts";
 import type { Judged } from "./judged.ts";
@@ -65,7 +65,7 @@ function sentencesFor(
 function singleListing({ found, verdict }: Judged, engine: Engine): string[] {
   const { headline } = engine.explain(found.listing, verdict);
   const [worst] = verdict.hazards;
-  return worst ? [headline, hazardSentence(worst, engine.words)] : [headline];
+  return worst ? [headline, hazardText(worst, engine.words)] : [headline];
 }
 
 function trapSentences(trap: PriceTrap, { words, revisionName }: Engine): string[] {
@@ -75,7 +75,7 @@ function trapSentences(trap: PriceTrap, { words, revisionName }: Engine): string
     revisions.length > 0
       ? words.say("strip_trap", { count: trap.stops, price, revisions })
       : words.say("strip_trap_unclear", { price });
-  const effect = trap.hazard ? [hazardSentence(trap.hazard, words)] : [];
+  const effect = trap.hazard ? [hazardText(trap.hazard, words)] : [];
   if (trap.go === null) return [words.say("strip_none_confirmed"), wrong, ...effect];
   const right = words.say("strip_trap_right", {
     price: words.money(trap.go.amount, trap.go.currency),

@@ -3,6 +3,7 @@
  * Pins that differ are drawn crossed, heavier and in the colour of stop; long runs of equal pins are folded.
  */
 import type { Words } from "../text/words.ts";
+import { pinText } from "../verdict/hazard-words.ts";
 import { type Drawn, drawn } from "./drawn.ts";
 
 /** One side of the drawing. */
@@ -26,27 +27,6 @@ export interface PinRow {
 const ALL_SHOWN = 8;
 /** Rows with a difference that are drawn; the rest is counted. */
 const MOST_DIFFERENCES = 12;
-
-/** Pin words of the design's vocabulary that have a sentence of their own (`ui_pin_…`). */
-const knownPinWords: readonly string[] = [
-  "supply",
-  "ground",
-  "live",
-  "neutral",
-  "earth",
-  "phase",
-  "backlight-supply",
-  "data",
-  "clock",
-  "signal",
-  "enable",
-  "thermistor",
-  "identification",
-  "present",
-  "tachometer",
-  "speed-control",
-  "not-connected",
-];
 
 /** Compares two sets of pins; a side without a pin there has an empty word. */
 export function pinRows(offered: readonly string[], yours: readonly string[]): PinRow[] {
@@ -106,7 +86,10 @@ function lastShown(rows: readonly PinRow[]): number {
 function drawRow(row: PinRow, words: Words): Drawn {
   const folded = row.to > row.from;
   const pins = folded ? `${row.from}–${row.to}` : String(row.from);
-  const word = (pin: string) => (folded ? words.say("ui_pair_same") : pinWord(pin, words));
+  const word = (pin: string) => {
+    if (folded) return words.say("ui_pair_same");
+    return pin === "" ? words.say("ui_pair_none") : pinText(pin, words);
+  };
   return drawn(
     "tr",
     { class: row.differs ? "ff-differs" : "ff-equal" },
@@ -130,16 +113,6 @@ function wire(differs: boolean): Drawn {
     },
     drawn("path", { d: differs ? "M0 8H12M28 8H40M13 2L27 14M13 14L27 2" : "M0 8H40" }),
   );
-}
-
-/** A pin word in the language: `supply`, or a free name after a colon (`signal:eDP lane 0`). */
-export function pinWord(pin: string, words: Words): string {
-  if (pin === "") return words.say("ui_pair_none");
-  const colon = pin.indexOf(":");
-  const base = colon < 0 ? pin : pin.slice(0, colon);
-  const said = knownPinWords.includes(base) ? words.say(`ui_pin_${base.replaceAll("-", "_")}`) : base;
-  const free = colon < 0 ? "" : pin.slice(colon + 1).trim();
-  return free === "" ? said : `${said} · ${free}`;
 }
 
 /** The look of the pair; needs the theme's tokens. */

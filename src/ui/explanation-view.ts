@@ -5,31 +5,31 @@ import { type Drawn, drawn } from "./drawn.ts";
 import type { Explanation, Quote, SaidHazard } from "./explanation.ts";
 import type { Piece } from "./highlight.ts";
 
-/** Everything below the headline: warnings first, then the words of the listing, the reasons, what to check. */
+/** Everything below the headline: warnings, the two connectors, the words of the listing, reasons, what to check. */
 export function explanationBody(explanation: Explanation, words: Words): Drawn {
   const { hazards, title, quotes, reasons, pins, checks } = explanation;
   return drawn(
     "div",
     { class: "ff-explained" },
     ...hazards.map(hazardBox),
+    pins ? connectorPair(pins.offered, pins.yours, words) : null,
     drawn("p", { class: "ff-quoted", dir: "auto" }, ...title.map(piece)),
     ...quotes.map(quote),
     reasons.length > 0
       ? drawn("ul", { class: "ff-reasons" }, ...reasons.map((reason) => drawn("li", {}, reason)))
       : null,
-    pins ? connectorPair(pins.offered, pins.yours, words) : null,
     checks.length > 0 ? drawn("h4", {}, words.say("ui_checks_heading")) : null,
     checks.length > 0 ? drawn("ul", { class: "ff-checks" }, ...checks.map((each) => drawn("li", {}, each))) : null,
   );
 }
 
-function hazardBox({ signal, signalText, sentence, caution }: SaidHazard): Drawn {
+function hazardBox({ signal, signalText, sentences, cautions }: SaidHazard): Drawn {
   return drawn(
     "div",
     { class: "ff-hazard", "data-signal": signal?.toLowerCase() ?? "none" },
     signalText === "" ? null : drawn("strong", {}, signalText),
-    drawn("p", {}, sentence),
-    caution === "" ? null : drawn("p", { class: "ff-caution" }, caution),
+    ...sentences.map((sentence) => drawn("p", {}, sentence)),
+    ...cautions.map((caution) => drawn("p", { class: "ff-caution" }, caution)),
   );
 }
 
@@ -51,8 +51,9 @@ export const explanationCss = `
 .ff-quoted mark{background:none;color:inherit;font-weight:600;border-block-end:2px solid var(--ff-accent);padding-block-end:1px}
 .ff-hazard{border:1px solid var(--ff-edge);border-radius:var(--ff-radius);overflow:hidden}
 .ff-hazard strong{display:block;padding:3px 9px;font-weight:700;letter-spacing:.03em;background:var(--ff-ink);color:var(--ff-surface);forced-color-adjust:none}
-.ff-hazard p{padding:6px 9px}
-.ff-hazard .ff-caution{padding-block-start:0;color:var(--ff-soft)}
+.ff-hazard p{padding:6px 9px 0}
+.ff-hazard p:last-child{padding-block-end:7px}
+.ff-hazard .ff-caution{color:var(--ff-soft);font-size:.92em}
 .ff-hazard[data-signal=warning]{border-color:var(--ff-stop-edge)}
 .ff-hazard[data-signal=warning] strong{background:var(--ff-stop-face);color:var(--ff-stop-ink)}
 .ff-hazard[data-signal=caution]{border-color:var(--ff-check-edge)}

@@ -9,17 +9,19 @@ import type { Device } from "../formats/bench.ts";
 import type { Listing } from "../formats/listing.ts";
 import type { Hazard, Reason, SignalWord, Tier, Verdict, VerdictWord } from "../formats/verdict.ts";
 import type { Words } from "../text/words.ts";
+import { hazardText } from "../verdict/hazard-words.ts";
+import { reasonText } from "../verdict/line.ts";
 import type { PinSide } from "./connector-pair.ts";
 import { markedPieces, type Piece } from "./highlight.ts";
 
-/** A hazard in words. */
+/** Hazards of one signal word in words. */
 export interface SaidHazard {
   readonly signal: SignalWord | null;
   /** The signal word in the language; empty where there is none. */
   readonly signalText: string;
-  readonly sentence: string;
-  /** The general caution that belongs to it; empty where there is none. */
-  readonly caution: string;
+  readonly sentences: readonly string[];
+  /** The general cautions that belong to them, each once. */
+  readonly cautions: readonly string[];
 }
 
 /** Text of another field of the listing that a reason rests on. */
@@ -27,6 +29,8 @@ export interface Quote {
   readonly field: string;
   readonly pieces: readonly Piece[];
 }
+
+export { reasonText as reasonSentence } from "../verdict/line.ts";
 
 /** A verdict put into words. */
 export interface Explanation {
@@ -75,8 +79,8 @@ export function explain(listing: Listing, verdict: Verdict, known: Knowledge): E
     device: deviceName(device, words),
     title: markedPieces(listing.title, spans, "title"),
     quotes: quotesOf(listing, verdict.reasons, words),
-    reasons: verdict.reasons.slice(0, MOST_REASONS).map((reason) => reasonSentence(reason, words)),
-    hazards: verdict.hazards.slice(0, MOST_HAZARDS).map((hazard) => saidHazard(hazard, words)),
+    reasons: verdict.reasons.slice(0, MOST_REASONS).map((reason) => reasonText(reason, words)),
+    hazards: saidHazards(verdict.hazards.slice(0, MOST_HAZARDS), words),
     pins: pinsOf(verdict, own, known.index),
     checks: checksOf(verdict, own, known),
   };
@@ -92,23 +96,19 @@ export function deviceName(device: Pick<Device, "name" | "modelNumbers">, words:
   return device.name || device.modelNumbers[0] || words.say("ui_device_unnamed");
 }
 
-/** The sentence of a reason. */
-export function reasonSentence({ code, values }: Reason, words: Words): string {
-  return words.say(`reason_${code.replaceAll("-", "_")}`, values);
-}
-
-/** The sentence of a hazard, without its signal word. */
-export function hazardSentence({ code, values }: Hazard, words: Words): string {
-  return words.say(`hazard_${code.replaceAll("-", "_")}`, values);
-}
-
-function saidHazard(hazard: Hazard, words: Words): SaidHazard {
-  return {
-    signal: hazard.signal,
-    signalText: hazard.signal === null ? "" : words.say(signalKeys[hazard.signal]),
-    sentence: hazardSentence(hazard, words),
-    caution: hazard.caution === null ? "" : words.say(`caution_${hazard.caution.replaceAll("-", "_")}`),
-  };
+/** One entry a signal word, in the order of the hazards (worst first). */
+function saidHazards(hazards: readonly Hazard[], words: Words): SaidHazard[] {
+  const signals = [...new Set(hazards.map(({ signal }) => signal))];
+  return signals.map((signal) => {
+    const own = hazards.filter((hazard) => hazard.signal === signal);
+    const cautions = new Set(own.flatMap(({ caution }) => (caution === null ? [] : [caution])));
+    return {
+      signal,
+      signalText: signal === null ? "" : words.say(signalKeys[signal]),
+      sentences: own.map((hazard) => hazardText(hazard, words)),
+      cautions: [...cautions].map((caution) => words.say(`caution_${caution.replaceAll("-", "_")}`)),
+    };
+  });
 }
 
 const signalKeys: Readonly<Record<SignalWord, string>> = {

@@ -1,7 +1,7 @@
 // @vitest-environment jsdom
 import { describe, expect, it } from "vitest";
 import { makeWords } from "../../src/text/words.ts";
-import { connectorPair, pinRows, pinWord } from "../../src/ui/connector-pair.ts";
+import { connectorPair, pinRows } from "../../src/ui/connector-pair.ts";
 import { dateBar, layDates } from "../../src/ui/date-bar.ts";
 import { drawn, toDom } from "../../src/ui/drawn.ts";
 import { poseOfTier, signOf } from "../../src/ui/sign.ts";
@@ -79,13 +79,23 @@ describe("the connector pair", () => {
       yours: "ground",
       differs: true,
     });
-    expect(pinWord("", english)).toBe("no pin");
   });
 
-  it("knows the words of the vocabulary and leaves free names as they are", () => {
-    expect(pinWord("signal:eDP lane 0", english)).toBe("signal · eDP lane 0");
-    expect(pinWord("speed-control", wordsOf("de"))).toBe("Drehzahlregelung");
-    expect(pinWord("brake", english)).toBe("brake");
+  it("says pins in the language and leaves free names as they are", () => {
+    const sides = [
+      { name: "a", pins: ["signal:eDP lane 0", "speed-control", "brake"] },
+      { name: "b", pins: ["ground"] },
+    ] as const;
+    const table = toDom(document, connectorPair(sides[0], sides[1], wordsOf("de")));
+    const cells = [...table.querySelectorAll(".ff-half")].map((cell) => cell.textContent);
+    expect(cells).toEqual([
+      "Signal (eDP lane 0)",
+      "Masse",
+      "Drehzahlregelung",
+      "kein Kontakt",
+      "brake",
+      "kein Kontakt",
+    ]);
   });
 });
 
