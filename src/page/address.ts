@@ -20,7 +20,7 @@ function isLink(tree: PageTree, index: number): boolean {
 }
 
 /** An address that leads somewhere: no script, no place on this page. */
-function addressAt(tree: PageTree, index: number): string | null {
+export function addressAt(tree: PageTree, index: number): string | null {
   const href = elementAt(tree, index).getAttribute("href")?.trim() ?? "";
   return href === "" || href.startsWith("#") || /^(?:javascript|mailto|tel|data|blob):/i.test(href) ? null : href;
 }

@@ -7,7 +7,7 @@
 import type { Listing, ListPrice } from "../formats/listing.ts";
 import { absolute } from "./address.ts";
 import { conditionOf } from "./condition.ts";
-import { foldWords } from "./cues.ts";
+import { type Cues, foldWords } from "./cues.ts";
 import { MAX_DESCRIPTION, MAX_RECORD_NODES } from "./limits.ts";
 import { type Line, readLines } from "./lines.ts";
 import { readPrices } from "./price.ts";
@@ -30,7 +30,7 @@ export function readDetail(reading: Reading, lists: readonly (readonly Draft[])[
   const scope = scopeAround(reading, heading, taken);
   if (scope === null && structured.main === null) return null;
   const start = scope ?? heading;
-  if (structured.main === null && !isOneForSale(reading, start, heading, taken, lists)) return null;
+  if (structured.main === null && !isOneForSale(reading, start, heading, taken)) return null;
   return toDraft(reading, heading, start, taken);
 }
 
@@ -80,29 +80,37 @@ function isOwnAmount({ tree, places, sight }: Reading, index: number, taken: rea
 /** Most nodes between the main heading and its price. */
 const MAX_HEADING_TO_PRICE = 400;
 
-/** Without structured data: something to buy it by, or item specifics, and no run of records as the page's matter. */
-function isOneForSale(
-  reading: Reading,
-  scope: number,
-  heading: number,
-  taken: readonly RecordSpan[],
-  lists: readonly (readonly Draft[])[],
-): boolean {
+/** Most nodes between the price and the control that buys. */
+const MAX_PRICE_TO_CONTROL = 160;
+
+/** Without structured data: an amount near the heading, something to buy it by near the amount, no run before it. */
+function isOneForSale(reading: Reading, scope: number, heading: number, taken: readonly RecordSpan[]): boolean {
   const { tree, cues } = reading;
-  const amounts = tree.monies.filter((index) => index >= scope && isOwnAmount(reading, index, taken));
-  const near = amounts.find((index) => Math.abs(index - heading) <= MAX_HEADING_TO_PRICE);
-  if (near === undefined) return false;
-  const before = taken.filter((span) => span.start < near).length;
-  if (before > 1) return false;
   const end = tree.end[scope] ?? tree.nodes.length;
-  for (let at = scope; at < end; at++) {
-    const isControl = ((tree.marks[at] ?? 0) & (Mark.control | Mark.link)) !== 0;
-    if (!isControl || isInside(taken, at)) continue;
-    const element = elementAt(tree, at);
-    const text = foldWords(`${element.textContent ?? ""} ${element.getAttribute("value") ?? ""}`.slice(0, 80));
-    if (text.length <= 40 && cues.has("buy", text)) return true;
+  const near = tree.monies.filter(
+    (index) =>
+      index >= scope &&
+      index < end &&
+      Math.abs(index - heading) <= MAX_HEADING_TO_PRICE &&
+      isOwnAmount(reading, index, taken),
+  );
+  const [amount] = near;
+  if (amount === undefined || taken.filter((span) => span.start < amount).length > 1) return false;
+  for (
+    let at = Math.max(scope, amount - MAX_PRICE_TO_CONTROL);
+    at < Math.min(end, amount + MAX_PRICE_TO_CONTROL);
+    at++
+  ) {
+    const marks = tree.marks[at] ?? 0;
+    if ((marks & (Mark.control | Mark.link)) === 0 || isInside(taken, at) || reading.places.of(at) !== "main") continue;
+    if (buys(elementAt(tree, at), cues)) return true;
   }
-  return lists.flat().length === 0 && countIn(tree.images, scope, end) > 0;
+  return false;
+}
+
+function buys(element: Element, cues: Cues): boolean {
+  const said = [element.textContent, element.getAttribute("value"), element.getAttribute("aria-label")];
+  return said.some((text) => text !== null && text.length <= 60 && cues.has("buy", foldWords(text)));
 }
 
 function toDraft(reading: Reading, heading: number, scope: number, taken: readonly RecordSpan[]): Draft {

@@ -204,6 +204,7 @@ const AFTER: readonly (readonly [PageWordKey, number])[] = [
 const UNIT_AFTER =
   /^\s*(?:\/|\bper\b|\bpro\b|\bje\b|\bpar\b|\bpor\b|\bal\b|\bza\b)\s*(?:\d+[.,]?\d*\s*)?(?:kg|g|mg|l|ml|cl|m|cm|mm|m²|m2|km|oz|lb|lbs|ft|in|st|stk|stck|stück|pcs?|pce|piece|pieces|pi[eè]ce|unit|unit[ée]|unidad|unit[àa]|szt|cell|zelle|meter|metre|litre|liter|each|count|ct|本|個|枚)\b/iu;
 const UNIT_BEFORE = /(?:^|[\s(])(?:\d+[.,]?\d*\s*(?:kg|g|l|ml|m|cm|st|stk|pcs)\s*=)\s*$/iu;
+const FLOOR_AFTER = /^(?:\s*(?:から|より|以上|起|부터|[〜～~](?!\s?\p{Nd}))|\+(?=\s|$))/u;
 const INSTALMENT_BEFORE = /\d+\s*[x×]\s*(?:de|of|à|von|da|a)?\s*$/iu;
 const INSTALMENT_AFTER = /^\s*[/x×]\s*(?:mo|month|monat|mois|mes|mese|mies|mån|\d{1,2}\b)/iu;
 
@@ -219,7 +220,7 @@ const TAX_CLASS =
 function judge(reading: PriceReading, hit: Hit, hits: readonly Hit[], start: number): void {
   if (hit.money.negative || hit.money.ambiguous) hit.penalty += NEVER;
   judgeWords(reading.cues, hit, hits);
-  judgeElements(reading, hit, start);
+  judgeElements(reading, hit, hits, start);
 }
 
 function judgeWords(cues: Cues, hit: Hit, hits: readonly Hit[]): void {
@@ -235,7 +236,7 @@ function judgeWords(cues: Cues, hit: Hit, hits: readonly Hit[]): void {
   if (UNIT_AFTER.test(after) || UNIT_BEFORE.test(before)) hit.penalty += 60;
   if (INSTALMENT_BEFORE.test(before) || INSTALMENT_AFTER.test(after)) hit.penalty += NEVER;
   if (/^\s*%/.test(after)) hit.penalty += NEVER;
-  hit.from = endsWith(cues, "from", foldedBefore) || /^\s*(?:から|より|以上|起|부터|[〜～~+](?!\d))/.test(after);
+  hit.from = endsWith(cues, "from", foldedBefore) || FLOOR_AFTER.test(after);
 }
 
 /** "Free shipping" beside a price says nothing of that price. */
@@ -303,21 +304,35 @@ function endsWith(cues: Cues, key: PageWordKey, folded: string): boolean {
   return found !== null && found.end === folded.length;
 }
 
-function judgeElements(reading: PriceReading, hit: Hit, start: number): void {
+/** Most levels around an amount whose names and style are looked at. */
+const MAX_AROUND = 5;
+
+/**
+ * Judges an amount by the elements around it. Names of an element that holds all amounts of the record tell
+ * nothing about one of them ("price-and-shipping").
+ */
+function judgeElements(reading: PriceReading, hit: Hit, hits: readonly Hit[], start: number): void {
   const { tree, sight } = reading;
-  for (let at = hit.holder, step = 0; at >= start && step < 5; at = tree.parent[at] ?? -1, step++) {
+  for (let at = hit.holder, step = 0; at >= start && step < MAX_AROUND; at = tree.parent[at] ?? -1, step++) {
     const element = elementAt(tree, at);
     if (sight.isStruck(element)) hit.penalty += NEVER;
-    const names = namesOf(element);
-    if (names === "") continue;
-    const weight = step < 2 ? 1 : 0.5;
-    if (NEVER_CLASS.test(names) && step < 3) hit.penalty += NEVER;
-    if (OLD_CLASS.test(names)) hit.penalty += 20 * weight;
-    if (NOW_CLASS.test(names)) hit.penalty -= 10 * weight;
-    if (TAX_CLASS.test(names) && step < 2) hit.penalty += 30;
     if (isMachinePrice(element)) hit.penalty -= 8;
     if (tree.tag[at] === "button") hit.penalty += 5;
+    const end = tree.end[at] ?? at;
+    const tellsApart = hits.some((other) => other.holder < at || other.holder >= end);
+    if (tellsApart || (step === 0 && hits.length === 1)) hit.penalty += penaltyOfNames(namesOf(element), step);
   }
+}
+
+function penaltyOfNames(names: string, step: number): number {
+  if (names === "") return 0;
+  const weight = step < 2 ? 1 : 0.5;
+  let penalty = 0;
+  if (step < 3 && NEVER_CLASS.test(names)) penalty += NEVER;
+  if (OLD_CLASS.test(names)) penalty += 20 * weight;
+  if (NOW_CLASS.test(names)) penalty -= 10 * weight;
+  if (step < 2 && TAX_CLASS.test(names)) penalty += 30;
+  return penalty;
 }
 
 function namesOf(element: Element): string {

@@ -27,6 +27,7 @@ import type { Draft, Reading } from "./reading.ts";
 import { findRecords, type RecordClass, type RecordSpan } from "./records.ts";
 import { arrange, plausible } from "./runs.ts";
 import { type Sight, sightOf } from "./sight.ts";
+import { singleRecord } from "./single.ts";
 import { lineSpecifics } from "./specifics.ts";
 import { readStructured } from "./structured.ts";
 import {
@@ -98,6 +99,7 @@ export function* readSteps(document: Document, options: PageOptions): Generator<
   const base = baseOf(document, options.url);
   const reading: Reading = { document, tree, sight, cues, places, habits, structured, language, base };
   const lists = yield* readLists(reading);
+  if (lists.length === 0) lists.push(...(yield* readSingle(reading)));
   const main = readDetail(reading, lists);
   return arrange(reading, lists, main);
 }
@@ -110,6 +112,14 @@ function* readLists(reading: Reading): Generator<void, Draft[][]> {
   if (offers.length < 2) return [];
   const holdsOffer = (span: RecordSpan) => countIn(offers, span.start, span.end) > 0;
   return yield* readClasses(reading, yield* findRecords(tree, places, holdsOffer));
+}
+
+/** A page with one card: nothing repeats, but a linked title stands nearer to the price than the page's heading. */
+function* readSingle(reading: Reading): Generator<void, Draft[][]> {
+  const span = singleRecord(reading);
+  if (span === null) return [];
+  const drafts = yield* readClass(reading, { records: [span], score: 0 });
+  return drafts.some((draft) => draft.listing.price !== undefined) ? [drafts] : [];
 }
 
 function* readClasses(reading: Reading, classes: readonly RecordClass[]): Generator<void, Draft[][]> {

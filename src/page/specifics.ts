@@ -46,6 +46,7 @@ export function readSpecifics(
     if (tag === "tr") readRow(tree, at, into);
     else if (tag === "dl") readDefinitions(tree, at, into);
     else if (tag === "li") readBullet(tree, at, into);
+    else if (tag === "div" || tag === "p") readPair(tree, at, into);
   }
 }
 
@@ -104,6 +105,40 @@ function readBullet(tree: PageTree, item: number, into: SpecificsCollector): voi
   else if (children.length === 2 && ((tree.marks[item] ?? 0) & Mark.ownText) === 0) {
     into.put(textOf(tree, children[0] as number), textOf(tree, children[1] as number));
   }
+}
+
+/** Rows of two boxes each, name and value, at least two such rows in a row. */
+function readPair(tree: PageTree, row: number, into: SpecificsCollector): void {
+  const pair = boxesOf(tree, row);
+  if (pair === null) {
+    const text = (tree.end[row] ?? 0) - row <= 6 ? pairOf(textOf(tree, row)) : null;
+    if (text !== null) into.put(text[0], text[1]);
+    return;
+  }
+  const next = tree.end[row] ?? 0;
+  const hasTwin = [tree.previous[row] ?? -1, tree.parent[next] === tree.parent[row] ? next : -1].some(
+    (twin) => twin >= 0 && tree.tag[twin] === tree.tag[row] && boxesOf(tree, twin) !== null,
+  );
+  if (hasTwin) into.put(textOf(tree, pair[0]), textOf(tree, pair[1]));
+}
+
+/** Most nodes of a row of two boxes. */
+const MAX_PAIR_NODES = 12;
+
+function boxesOf(tree: PageTree, row: number): [number, number] | null {
+  if ((tree.end[row] ?? 0) - row > MAX_PAIR_NODES || ((tree.marks[row] ?? 0) & Mark.ownText) !== 0) return null;
+  const [first, second, ...others] = childrenOf(tree, row);
+  if (first === undefined || second === undefined || others.length > 0) return null;
+  const inside = [first, second].every((box) => holdsPlainText(tree, box));
+  return inside ? [first, second] : null;
+}
+
+function holdsPlainText(tree: PageTree, box: number): boolean {
+  for (let at = box; at < (tree.end[box] ?? box); at++) {
+    const marks = tree.marks[at] ?? 0;
+    if ((marks & (Mark.money | Mark.control | Mark.image | Mark.heading)) !== 0) return false;
+  }
+  return textOf(tree, box) !== "";
 }
 
 /** "Name: value" as a pair; null where a text is none (an address, a time, prose). */
