@@ -69,6 +69,7 @@ export async function buildExtension(family, { test = false } = {}) {
 
   for (const document of DOCUMENTS) cpSync(join(ROOT, document), join(out, document.split("/").at(-1) ?? ""));
   cpSync(join(HERE, "_locales"), join(out, "_locales"), { recursive: true });
+  if (test) writePseudoLocale(join(out, "_locales"));
   cpSync(join(HERE, "icons"), join(out, "icons"), { recursive: true });
   mkdirSync(join(out, "catalogs"));
   for (const file of readdirSync(join(ROOT, "rules/catalogs"))) {
@@ -79,6 +80,23 @@ export async function buildExtension(family, { test = false } = {}) {
   manifest.version = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8")).version;
   writeFileSync(join(out, "manifest.json"), `${JSON.stringify(manifest, null, 2)}\n`);
   return out;
+}
+
+/**
+ * A language for tests, written from right to left: English with every vowel marked and every sentence in brackets, so
+ * that text which does not come from the message files stands out.
+ *
+ * @param {string} locales
+ */
+function writePseudoLocale(locales) {
+  const english = JSON.parse(readFileSync(join(locales, "en/messages.json"), "utf8"));
+  const marked = (/** @type {string} */ text) =>
+    text.replace(/\{[A-Za-z]+\}|[aeiou]/g, (piece) => (piece.length > 1 ? piece : `${piece}\u0301`.normalize("NFC")));
+  const pseudo = Object.fromEntries(
+    Object.entries(english).map(([key, { message }]) => [key, { message: `\u200f[${marked(message)}]` }]),
+  );
+  mkdirSync(join(locales, "qps_plocm"));
+  writeFileSync(join(locales, "qps_plocm/messages.json"), JSON.stringify(pseudo));
 }
 
 /**
