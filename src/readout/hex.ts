@@ -37,6 +37,12 @@ export function findByteRuns(text: string): ByteRun[] {
     }
     if (line.trim() === "" && open.length > 0 && open.length % 128 !== 0) continue;
     close(i + 2);
+    const led = bytesAfterLabel(line);
+    if (led !== null) {
+      start = i + 1;
+      open = led;
+      continue;
+    }
     for (const word of longWords(line)) runs.push({ bytes: word, line: i + 1 });
   }
   close(lines.length);
@@ -56,6 +62,14 @@ export function bytesOfLine(line: string): number[] | null {
     if (!appendHex(clean, bytes)) return null;
   }
   return bytes.length === 0 ? null : bytes;
+}
+
+/** `"EDID"=hex:00,ff,…` and the like: bytes behind a label, going on over the next lines. */
+function bytesAfterLabel(line: string): number[] | null {
+  const at = Math.max(line.lastIndexOf(":"), line.lastIndexOf("="), line.lastIndexOf("<"));
+  if (at < 0 || line.length - at > 4_000) return null;
+  const bytes = bytesOfLine(line.slice(at + 1).replace(">", ""));
+  return bytes !== null && bytes.length >= 8 ? bytes : null;
 }
 
 /** Leaves out what stands after `|`, ` >` or a wide gap: the same bytes again as characters. */

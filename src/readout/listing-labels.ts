@@ -159,6 +159,20 @@ export const columnHeads: ReadonlySet<string> = new Set([
   "name",
 ]);
 
+/** What one tool calls the machine as a whole, in the entry `description`. */
+export const machineWords: ReadonlySet<string> = new Set([
+  "notebook",
+  "laptop",
+  "portable",
+  "convertible",
+  "detachable",
+  "tablet",
+  "desktopcomputer",
+  "allinone",
+  "minipc",
+  "computer",
+]);
+
 /** A list of nothing but these labels, `product` among them, describes a board. */
 export const bareBoard: ReadonlySet<string> = new Set(["product", "version", "manufacturer", "serialnumber"]);
 

@@ -12,6 +12,7 @@ import {
   headings,
   type LabelTable,
   labels,
+  machineWords,
 } from "./listing-labels.ts";
 import { allSections, type Entry, foldKey, type Section } from "./outline.ts";
 import type { BatteryRecord, MachineRecord, MemoryRecord } from "./records.ts";
@@ -96,6 +97,8 @@ function subjectOf(section: Section): Subject | null {
   for (const subject of Object.keys(headings) as Subject[]) {
     if (headings[subject].includes(heading) && section.entries.length > 0) return subject;
   }
+  if (section.entries.some(({ key, value }) => key === "description" && machineWords.has(foldKey(value))))
+    return "system";
   if (/^bank\d*$/.test(section.key) || (keys.has("partnumber") && keys.has("formfactor"))) return "memory";
   return section.heading === "" && keys.has("product") && isBoardList(section, keys) ? "board" : null;
 }

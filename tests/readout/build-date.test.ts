@@ -82,6 +82,7 @@ describe("several readings are all given", () => {
     expect(read("2112", { launched: dayNumber(2018, 1, 1) })).toEqual([
       "year-week 2021-03-22 – 2021-03-28",
       "year-month 2021-12-01 – 2021-12-31",
+      "year-day 2022-04-22",
     ]);
     expect(read("1821", { launched: dayNumber(2015, 1, 1) })).toEqual([
       "year-week 2018-05-21 – 2018-05-27",
