@@ -2,8 +2,9 @@
 import { useEffect, useState } from "preact/hooks";
 import type { ListSlot } from "../../store/lists.ts";
 import type { Words } from "../../text/words.ts";
-import { hazardSentence, reasonSentence } from "../../ui/explanation.ts";
 import { useWords } from "../../ui/words-context.tsx";
+import { hazardText } from "../../verdict/hazard-words.ts";
+import { reasonText } from "../../verdict/line.ts";
 import type { ShownLine } from "./order-calls.ts";
 import { useJobNames } from "./overview.tsx";
 import { StandingMark } from "./standing-mark.tsx";
@@ -76,7 +77,7 @@ function placesText({ places, moreRevisions }: ShownLine, words: Words): string 
 export function lineSentence({ verdicts, standing }: Pick<ShownLine, "verdicts" | "standing">, words: Words): string {
   const verdict = verdicts[0]?.verdict;
   const hazard = verdict?.hazards[0];
-  if (hazard !== undefined && standing === "wrong") return hazardSentence(hazard, words);
+  if (hazard !== undefined && standing === "wrong") return hazardText(hazard, words);
   const reason = verdict?.reasons[0];
-  return reason === undefined ? "" : reasonSentence(reason, words);
+  return reason === undefined ? "" : reasonText(reason, words);
 }

@@ -51,7 +51,7 @@ export class ListCheck {
   #elsewhere = false;
   #version = 1;
   #hearers: (() => void)[] = [];
-  readonly #chunks = new Map<number, readonly KeptLine[]>();
+  readonly #chunks = new Map<number, Promise<readonly KeptLine[]>>();
 
   constructor(slot: ListSlot, tools: CheckTools) {
     this.#slot = slot;
@@ -126,13 +126,16 @@ export class ListCheck {
     return lines[place % CHUNK_LINES] ?? null;
   }
 
-  /** One chunk of lines; empty where there is none. */
-  async chunk(chunk: number): Promise<readonly KeptLine[]> {
+  /** One chunk of lines; empty where there is none. What is asked for at the same time is fetched once. */
+  chunk(chunk: number): Promise<readonly KeptLine[]> {
     const atHand = this.#chunks.get(chunk);
     if (atHand !== undefined) return atHand;
-    const lines = (await this.#tools.lists.lines(this.#slot, chunk, chunkSchema)) ?? [];
-    if (this.#chunks.size >= CHUNKS_AT_HAND) this.#chunks.delete([...this.#chunks.keys()][0] ?? chunk);
-    if (this.#run === null) this.#chunks.set(chunk, lines);
+    const lines = this.#tools.lists.lines(this.#slot, chunk, chunkSchema).then((found) => found ?? []);
+    if (this.#run !== null) return lines;
+    const [oldest = chunk] = this.#chunks.keys();
+    if (this.#chunks.size >= CHUNKS_AT_HAND) this.#chunks.delete(oldest);
+    this.#chunks.set(chunk, lines);
+    lines.catch(() => this.#chunks.delete(chunk));
     return lines;
   }
 
