@@ -36,7 +36,8 @@ export function readDump(input: Uint8Array | string, options: DumpOptions = {}):
   if (input.length > MAX_DUMP) return { kinds: [], facts: [], messages: [sentence("readout_too_large")] };
   const found = new Findings();
   if (typeof input !== "string" && !looksLikeText(input)) readBinary(input, "unknown", found);
-  else readText(typeof input === "string" ? input : decodeText(input).text, found);
+  else if (typeof input === "string") readText(input, false, found);
+  else readText(decodeText(input).text, true, found);
   return found.readout(options);
 }
 
@@ -109,7 +110,7 @@ function readBinary(bytes: Uint8Array, connection: Connection, found: Findings):
   return true;
 }
 
-function readText(text: string, found: Findings): void {
+function readText(text: string, isFile: boolean, found: Findings): void {
   const word = text.trim();
   if (/^(?:0x[0-9A-Fa-f]{1,4}|\d{1,5})$/.test(word)) {
     readDateWord(word, found);
@@ -118,7 +119,9 @@ function readText(text: string, found: Findings): void {
   const lines = plainLines(text);
   readBlocks(text, lines, found);
   const { outline, isReport } = outlineOf(text, lines);
-  const cutLine = isReport || lines.length < 3 || lines.at(-1)?.trim() === "" ? 0 : lines.length;
+  // A text that does not end with a line end may have been cut off there; one pasted line is taken as it is.
+  const mayBeCut = !isReport && lines.at(-1)?.trim() !== "" && (isFile || lines.length > 1);
+  const cutLine = mayBeCut ? lines.length : 0;
   const records = recordsOfOutline(outline, isReport ? "report" : "text", cutLine);
   if (records.length === 0) return;
   if (isDecoderOutline(outline)) found.kind("smbios-text");

@@ -51,6 +51,7 @@ export function findByteRuns(text: string): ByteRun[] {
 
 /** The bytes of one line that holds nothing but a piece of a dump (offset and text column left out), or null. */
 export function bytesOfLine(line: string): number[] | null {
+  if (!/^\s*[0-9a-fA-F]/.test(line)) return null;
   const body = cutTextColumn(line);
   const tokens = body.text.split(/[\s,;\\]/).filter((token) => token !== "");
   if (tokens.length === 0) return null;
@@ -67,7 +68,8 @@ export function bytesOfLine(line: string): number[] | null {
 /** `"EDID"=hex:00,ff,…` and the like: bytes behind a label, going on over the next lines. */
 function bytesAfterLabel(line: string): number[] | null {
   const at = Math.max(line.lastIndexOf(":"), line.lastIndexOf("="), line.lastIndexOf("<"));
-  if (at < 0 || line.length - at > 4_000) return null;
+  // Eight bytes with something between them take 23 characters.
+  if (at < 0 || line.length - at > 4_000 || line.length - at < 24) return null;
   const bytes = bytesOfLine(line.slice(at + 1).replace(">", ""));
   return bytes !== null && bytes.length >= 8 ? bytes : null;
 }
@@ -112,6 +114,7 @@ function decimalBytes(tokens: readonly string[]): number[] | null {
 
 /** Long unbroken words inside a line of something else: hex in brackets or quotes, base64. */
 function longWords(line: string): Uint8Array[] {
+  if (line.length < LEAST_WORD) return [];
   const found: Uint8Array[] = [];
   for (const word of line.split(/[\s"'<>(){}[\],;:|]/)) {
     if (word.length < LEAST_WORD) continue;
@@ -182,6 +185,7 @@ export function findBase64(text: string): ByteRun[] {
       continue;
     }
     close();
+    if (line.length < LEAST_BASE64) continue;
     for (const word of line.split(/[\s"'<>(){}[\],;:|]/)) {
       if (word.length >= LEAST_BASE64 && isBase64(word) && !isHex(word))
         runs.push({ bytes: decodeBase64(word), line: i + 1 });

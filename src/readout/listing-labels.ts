@@ -31,8 +31,8 @@ export const headings: Readonly<Record<"system" | "board" | "firmware" | "batter
 /** Labels inside a section that a heading, a structure type or its own labels have told. */
 export const labels = {
   system: {
-    product: ["productname", "product", "modelidentifier", "model", "modelname", "systemproductname"],
-    version: ["version", "productversion"],
+    product: ["productname", "product", "modelidentifier", "model", "systemproductname"],
+    version: ["version", "productversion", "modelname"],
     stockNumber: ["skunumber", "sku", "productsku", "systemsku", "modelnumber"],
   },
   board: {

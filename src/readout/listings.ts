@@ -121,10 +121,16 @@ function isForeign(section: Section): boolean {
   return (type !== "" && type !== "battery") || value("powersupplyscope") === "device" || value("powersupply") === "no";
 }
 
-/** Finds values by label in a section, what lies under it and, for one style, what it lies under. */
+/**
+ * Finds values by label in a section, what lies under it and, for one style, what it lies under.
+ *
+ * A value in a last line that may have been cut off is taken as a name only, and marks the record; a measure or
+ * a date cut off would be a wrong one.
+ */
 class Look {
   readonly section: Section;
   readonly #cutLine: number;
+  /** True once a name was taken from the last line. */
   cut = false;
 
   constructor(section: Section, cutLine: number) {
@@ -132,30 +138,47 @@ class Look {
     this.#cutLine = cutLine;
   }
 
-  /** The first value among the labels, in the order of the labels; `null` for none or an empty one. */
+  /** The first whole value among the labels, in the order of the labels; `null` for none or an empty one. */
   value(names: readonly string[], from: readonly Entry[] = this.section.entries): string | null {
-    for (const name of names) {
-      const entry = from.find(({ key, value }) => key === name && value !== "");
-      if (!entry) continue;
-      if (this.#cutLine > 0 && entry.line === this.#cutLine) this.cut = true;
-      return entry.value;
-    }
-    return null;
+    return this.#find(names, from, false);
+  }
+
+  /** A name or number, taken from an unfinished line too. */
+  name(names: readonly string[]): string | null {
+    return this.#find(names, this.section.entries, true);
   }
 
   deep(names: readonly string[]): string | null {
-    const own = this.value(names);
-    if (own !== null) return own;
-    for (const section of allSections(this.section)) {
-      const found = section === this.section ? null : this.value(names, section.entries);
-      if (found !== null) return found;
-    }
-    const above = this.section.parent;
-    return above?.entries.some(({ key }) => key === "nativepath") ? this.value(names, above.entries) : null;
+    return this.#deep(names, false);
+  }
+
+  deepName(names: readonly string[]): string | null {
+    return this.#deep(names, true);
   }
 
   has(key: string): boolean {
     return this.section.entries.some((entry) => entry.key === key);
+  }
+
+  #deep(names: readonly string[], isName: boolean): string | null {
+    for (const section of allSections(this.section)) {
+      const found = this.#find(names, section.entries, isName);
+      if (found !== null) return found;
+    }
+    const above = this.section.parent;
+    return above?.entries.some(({ key }) => key === "nativepath") ? this.#find(names, above.entries, isName) : null;
+  }
+
+  #find(names: readonly string[], from: readonly Entry[], isName: boolean): string | null {
+    for (const name of names) {
+      const entry = from.find(({ key, value }) => key === name && value !== "");
+      if (!entry) continue;
+      const isCut = this.#cutLine > 0 && entry.line === this.#cutLine;
+      if (isCut && !isName) continue;
+      if (isCut) this.cut = true;
+      return entry.value;
+    }
+    return null;
   }
 }
 
@@ -166,10 +189,10 @@ function explicitRecords(look: Look): MachineRecord[] {
     records.push(look.cut ? { ...record, cut: true } : record);
     look.cut = false;
   };
-  const product = look.value(explicit.systemProduct);
+  const product = look.name(explicit.systemProduct);
   const stockNumber = look.value(explicit.systemStock);
   if (product !== null || stockNumber !== null) add({ kind: "system", source, product, version: null, stockNumber });
-  const board = look.value(explicit.boardProduct);
+  const board = look.name(explicit.boardProduct);
   if (board !== null) {
     add({ kind: "board", source, product: board, version: look.value(explicit.boardVersion) });
   }
@@ -183,7 +206,8 @@ function lastWord(text: string): string {
 }
 
 function recordOf(subject: Subject, look: Look, source: Source): MachineRecord | null {
-  const field = (table: LabelTable, name: string): string | null => look.value(table[name] ?? []);
+  const field = (table: LabelTable, name: string): string | null =>
+    name === "product" ? look.name(table[name] ?? []) : look.value(table[name] ?? []);
   switch (subject) {
     case "system": {
       const table = labels.system;
@@ -218,7 +242,7 @@ function batteryOf(look: Look, source: Source): BatteryRecord | null {
     look.deep(table.voltage),
     look.deep(["powersupplyvoltagemindesign"]) !== null || isPath(look) ? "uV" : "mV",
   );
-  const name = look.deep(table.name);
+  const name = look.deepName(table.name);
   const record: BatteryRecord = {
     kind: "battery",
     source,
@@ -286,7 +310,7 @@ function memoryOf(look: Look, source: Source): MemoryRecord | null {
   const table = labels.memory;
   const description = look.value(["description"]) ?? "";
   const size = sizeOf(look.value(table.size));
-  const partNumber = look.value(table.partNumber);
+  const partNumber = look.name(table.partNumber);
   if (size === null) return null;
   const type = memoryTypeOf(look.value(table.type) ?? description) ?? memoryTypeOf(description);
   const form = foldKey(look.value(table.form) ?? description);

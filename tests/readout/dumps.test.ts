@@ -83,7 +83,7 @@ describe("dumps of invented machines", () => {
     [
       "system-profile.txt",
       ["power-supply", "system-listing"],
-      ["modelNumber Sedge13,2 certain"],
+      ["modelNumber Sedge13,2 certain", "modelNumber Sedge rough"],
       ["readout_placeholder"],
     ],
     ["display.bin", ["edid"], [PANEL], []],
