@@ -121,6 +121,8 @@ const primaryCell = z.strictObject({
     z.string(),
     z.strictObject({ name: z.string(), nominalVoltage_V: z.number(), rechargeable: z.boolean().optional() }),
   ),
+  /** Diameter in millimetres by the first digits of a coin's number; the last two are tenths of its height. */
+  diameters: z.record(z.string(), z.number()),
   /** Sizes that have a number of their own: diameter and height in millimetres. */
   sizes: z.record(z.string(), z.tuple([z.number(), z.number()])),
 });

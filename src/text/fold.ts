@@ -72,6 +72,13 @@ const Direction = {
   endOfIsolate: 0x2069,
 } as const;
 const DIRECTIONS: ReadonlySet<number> = new Set(Object.values(Direction));
+/** Controls that set text from right to left, or may. */
+const RIGHTWARD: ReadonlySet<number> = new Set([
+  Direction.rightEmbedding,
+  Direction.rightOverride,
+  Direction.rightIsolate,
+  Direction.firstStrongIsolate,
+]);
 
 /** A direction control and the folded unit before which it stands. */
 interface Control {
@@ -205,7 +212,7 @@ function readCharacter(original: string, start: number, glyphs: Glyphs): number 
   const marksFrom = end;
   while (end < original.length && original.charCodeAt(end) >= 0x300) {
     const mark = original.codePointAt(end) ?? 0;
-    if (!MARK.test(String.fromCodePoint(mark))) break;
+    if (!isMark(mark)) break;
     end += mark > 0xffff ? 2 : 1;
   }
   const cluster = original.slice(start, Math.min(end, marksFrom + MAX_MARK_UNITS));
@@ -221,13 +228,18 @@ function readCharacter(original: string, start: number, glyphs: Glyphs): number 
   return end;
 }
 
+/** A combining mark, or a half-width form of one. */
+function isMark(code: number): boolean {
+  return code === 0xff9e || code === 0xff9f || MARK.test(String.fromCodePoint(code));
+}
+
 /** Folds one character with its marks. */
 function foldCluster(cluster: string): Folded {
   const base = String.fromCodePoint(cluster.codePointAt(0) ?? 0);
   const marks = [...cluster.slice(base.length)].filter((mark) => mark !== KEYCAP && !INVISIBLE.test(mark)).join("");
   const simple = asPunctuation(base);
   if (simple !== null) return fold(simple, marks !== "");
-  if (FRACTION.test(base)) return fold(base, marks !== "");
+  if (FRACTION.test(base) || LOOK_ALIKES.has(base.charCodeAt(0))) return fold(base + marks, marks !== "");
   const composed = (base + marks).normalize("NFKC");
   if (composed.length > MAX_FOLDED_UNITS) return fold(base, true);
   let doubtful = RAISED.test(base);
@@ -355,24 +367,127 @@ function looksLikePrefix(glyphs: Glyphs, { start, end }: Word): boolean {
   return capitals && glyphs.kinds[end] === Kind.space && isDigit(glyphs.units[end + 1] ?? 0);
 }
 
-/** Puts forced right-to-left stretches into the order the eye reads; doubts what is not that simple. */
+/** A stretch of text under direction controls, up to where the outermost of them ends. */
+interface Stretch {
+  readonly start: number;
+  /** The only control in it, or `null` where controls are nested. */
+  readonly only: number | null;
+  /** True where one of the controls sets text from right to left, or may do so. */
+  readonly right: boolean;
+}
+
+/**
+ * Puts forced right-to-left stretches into the order the eye reads; doubts what is not that simple.
+ *
+ * Embeddings and isolates are matched by rules X5 to X7 of the standard; only outermost stretches are looked at.
+ */
 function resolveDirections(glyphs: Glyphs): void {
-  const { controls } = glyphs;
+  const open = new OpenControls();
   let markedTo = -1;
-  for (let i = 0; i < controls.length; i++) {
-    const opener = controls[i];
-    if (opener === undefined) break;
-    if (opener.code === Direction.rightToLeftMark || opener.code === Direction.arabicLetterMark) {
-      if (opener.at >= markedTo) markedTo = doubtAround(glyphs, opener.at);
+  let stretch: Stretch | null = null;
+  let drawn: Drawn | null = null;
+  for (const { code, at } of glyphs.controls) {
+    if (code === Direction.rightToLeftMark || code === Direction.arabicLetterMark) {
+      if (at >= markedTo) markedTo = doubtAround(glyphs, at);
       continue;
     }
-    if (opener.code === Direction.endOfEmbedding || opener.code === Direction.endOfIsolate) continue;
-    const last = closerOf(controls, i);
-    const end = controls[last]?.at ?? glyphs.units.length;
-    const nested = controls.slice(i + 1, last);
-    resolveStretch(glyphs, opener, end, nested);
-    i = Math.min(last, controls.length);
+    if (!open.take(code)) {
+      stretch = withControl(stretch, code, at);
+    } else if (open.isEmpty && stretch !== null) {
+      drawn = resolveStretch(glyphs, stretch, at, drawn);
+      stretch = null;
+    }
   }
+  const end = glyphs.units.length;
+  if (stretch !== null) drawn = resolveStretch(glyphs, stretch, end, drawn);
+  if (drawn !== null) heldAgainst(glyphs, drawn, end);
+}
+
+/** A stretch that begins at a control, or goes on with one more. */
+function withControl(stretch: Stretch | null, code: number, at: number): Stretch {
+  const right = RIGHTWARD.has(code);
+  return stretch === null
+    ? { start: at, only: code, right }
+    : { ...stretch, only: null, right: right || stretch.right };
+}
+
+/** The embeddings and isolates that are open at a point of the text. */
+class OpenControls {
+  /** For each whether it is an isolate, and how many are. */
+  readonly #open: boolean[] = [];
+  #isolates = 0;
+
+  get isEmpty(): boolean {
+    return this.#open.length === 0;
+  }
+
+  /** Opens or closes; true for a control that closes. */
+  take(code: number): boolean {
+    if (code === Direction.endOfEmbedding) {
+      if (this.#open.at(-1) === false) this.#open.pop();
+      return true;
+    }
+    if (code === Direction.endOfIsolate) {
+      if (this.#isolates === 0) return true;
+      while (this.#open.at(-1) === false) this.#open.pop();
+      this.#open.pop();
+      this.#isolates--;
+      return true;
+    }
+    const isolate = code >= Direction.leftIsolate;
+    this.#open.push(isolate);
+    if (isolate) this.#isolates++;
+    return false;
+  }
+}
+
+/** A stretch under direction controls that what follows it may still be drawn into. */
+interface Drawn {
+  readonly start: number;
+  readonly end: number;
+  readonly right: boolean;
+  /** True where it is doubted already, so that no range is doubted twice. */
+  readonly doubted: boolean;
+}
+
+/**
+ * Resolves one outermost stretch. Stretches with no left-to-right letter between them share a line of reversal: if one
+ * of them runs from right to left, all are doubted.
+ */
+function resolveStretch(glyphs: Glyphs, { start, only, right }: Stretch, end: number, earlier: Drawn | null): Drawn {
+  const before = earlier === null ? null : heldAgainst(glyphs, earlier, start);
+  const runsRight = right && (only !== Direction.firstStrongIsolate || startsRightToLeft(glyphs, start, end));
+  if (before !== null) {
+    const doubted = before.right || runsRight;
+    if (doubted) glyphs.doubt(before.doubted ? before.end : before.start, end);
+    return { start: before.start, end, right: doubted, doubted };
+  }
+  if (!runsRight) return { start, end, right: false, doubted: false };
+  if (only === Direction.rightOverride) reverse(glyphs, start, end);
+  else glyphs.doubt(start, end);
+  return { start, end, right: true, doubted: only !== Direction.rightOverride };
+}
+
+/**
+ * Holds a stretch against what follows it up to `limit`. Digits that come before any left-to-right letter are drawn to
+ * the left of a right-to-left stretch (rules W7 and I1), so both are doubted.
+ *
+ * @returns the stretch with what it reaches over, or `null` where a letter ends its reach
+ */
+function heldAgainst(glyphs: Glyphs, drawn: Drawn, limit: number): Drawn | null {
+  let { doubted } = drawn;
+  for (let i = drawn.end; i < limit; i++) {
+    if (isLeftLetter(glyphs, i)) return null;
+    if (!drawn.right || !isDigit(glyphs.units[i] ?? 0)) continue;
+    glyphs.doubt(doubted ? i : drawn.start, i + 1);
+    doubted = true;
+  }
+  return { ...drawn, end: limit, doubted };
+}
+
+function isLeftLetter(glyphs: Glyphs, at: number): boolean {
+  const kind = glyphs.kinds[at] ?? Kind.other;
+  return kind >= Kind.ascii && kind !== Kind.rightToLeft && !isDigit(glyphs.units[at] ?? 0);
 }
 
 /** A right-to-left mark moves what stands on both sides: its token and the neighbours are doubted. */
@@ -382,35 +497,11 @@ function doubtAround(glyphs: Glyphs, at: number): number {
   return end;
 }
 
-/** Index of the control that ends what the control at `first` begins; the number of controls where none does. */
-function closerOf(controls: readonly Control[], first: number): number {
-  const isolates = (controls[first]?.code ?? 0) >= Direction.leftIsolate;
-  let depth = 0;
-  for (let i = first; i < controls.length; i++) {
-    const code = controls[i]?.code ?? 0;
-    const isolate = code >= Direction.leftIsolate;
-    if (isolate !== isolates || code < Direction.leftEmbedding) continue;
-    depth += code === Direction.endOfEmbedding || code === Direction.endOfIsolate ? -1 : 1;
-    if (depth === 0) return i;
-  }
-  return controls.length;
-}
-
-function resolveStretch(glyphs: Glyphs, opener: Control, end: number, nested: readonly Control[]): void {
-  const simple = nested.every(({ code }) => code === Direction.endOfEmbedding || code === Direction.endOfIsolate);
-  if (!simple) glyphs.doubt(opener.at, end);
-  else if (opener.code === Direction.rightOverride) reverse(glyphs, opener.at, end);
-  else if (runsRightToLeft(glyphs, opener, end)) glyphs.doubt(opener.at, end);
-}
-
-/** True where an embedding or isolate sets its text from right to left, so that numbers in it change places. */
-function runsRightToLeft(glyphs: Glyphs, { code, at }: Control, end: number): boolean {
-  if (code === Direction.rightEmbedding || code === Direction.rightIsolate) return true;
-  if (code !== Direction.firstStrongIsolate) return false;
-  for (let i = at; i < end; i++) {
-    const kind = glyphs.kinds[i] ?? Kind.other;
-    if (kind === Kind.rightToLeft) return true;
-    if (kind >= Kind.ascii && !isDigit(glyphs.units[i] ?? 0)) return false;
+/** True where the first letter of a stretch is of a right-to-left script. */
+function startsRightToLeft(glyphs: Glyphs, start: number, end: number): boolean {
+  for (let i = start; i < end; i++) {
+    if (glyphs.kinds[i] === Kind.rightToLeft) return true;
+    if (isLeftLetter(glyphs, i)) return false;
   }
   return false;
 }

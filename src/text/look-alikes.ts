@@ -8,9 +8,9 @@
 
 const PAIRS =
   // Cyrillic
-  "аaАAЬbВBсcСCԁdеeЕEҽeһhНHіiІIӀIӏlјjЈJКKМMоoОOрpРPԛqԚQгrѕsЅSТTѵvѴVѡwԝwԜWхxХXуyУYүyҮYЗ3Ӡ3б6" +
+  "аaАAЬbВBсcСCԁdеeЕEҽeһhНHіiІIӀIӏlјjЈJКKМMоoОOрpРPԛqгrѕsЅSТTѵvѴVѡwԝwԜWхxХXуyУYүyҮYЗ3Ӡ3б6" +
   // Greek
-  "αaΑAΒBϲcϹCΕEϜFΗHιiΙIϳjͿJΚKΜMϺMΝNοoΟOσoρpΡPϱpΤTυuνvΧXγyΥYϒYΖZ" +
+  "αaΑAΒBϲcϹCϨ2ΕEϜFΗHιiΙIϳjͿJΚKΜMϺMΝNοoΟOσoρpΡPϱpΤTυuνvΧXγyΥYϒYΖZ" +
   // Armenian
   "օoՕOսuՍUհhոnցgՏS";
 

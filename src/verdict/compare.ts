@@ -1,5 +1,6 @@
 /** Holding one value of a quantity against another, as a part type's rule says. */
 import type { Comparison, PartTypeRule, QuantityRule } from "../formats/part-type-rule.ts";
+import { seriesCells } from "../text/quantity-check.ts";
 
 /** A value of a quantity. */
 export type QuantityValue = number | string | boolean;
@@ -30,19 +31,6 @@ export function compareQuantity(rule: QuantityRule | undefined, offered: Quantit
 export function contradicts(rule: QuantityRule | undefined, stated: QuantityValue, known: QuantityValue): boolean {
   const outcome = compare(rule?.claim ?? rule?.compare ?? EQUAL, stated, known);
   return outcome !== "same" && outcome !== "low-side";
-}
-
-/**
- * How many cells in series a voltage means: the n with `low ≤ volts / n ≤ high`.
- *
- * @returns `null` where no whole number does, or several do
- */
-export function seriesCells(volts: number, low: number, high: number): number | null {
-  if (!(volts > 0)) return null;
-  // A hair of slack on both ends takes up binary fractions: 3.9 × 3 is not 11.7 to the last bit.
-  const first = Math.ceil(volts / high - 1e-9);
-  const last = Math.floor(volts / low + 1e-9);
-  return first === last && first >= 1 ? first : null;
 }
 
 function compare(comparison: Comparison, offered: QuantityValue, right: QuantityValue): Outcome {

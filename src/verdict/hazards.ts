@@ -10,7 +10,8 @@
 import type { Connector, Part } from "../formats/catalog.ts";
 import type { Consequence, PartTypeRule, QuantityRule } from "../formats/part-type-rule.ts";
 import type { Effect, Hazard, SentenceValue, SignalWord } from "../formats/verdict.ts";
-import { compareQuantity, type Outcome, type QuantityValue, quantityRule, seriesCells } from "./compare.ts";
+import { seriesCells } from "../text/quantity-check.ts";
+import { compareQuantity, type Outcome, type QuantityValue, quantityRule } from "./compare.ts";
 import { type PinDifference, pinDifferences } from "./pins.ts";
 
 /** What is compared of a part. */
