@@ -43,7 +43,7 @@ describe.skipIf(!existsSync(FILE))("300 notebook models seen 20 times and more (
     const { cells, numbers } = holdOut(observations, seed);
     console.log(`seed ${seed}\n  ${line("cells in series", cells)}\n  ${line("number group", numbers)}`);
     expect(cells.wrong / cells.answered).toBeLessThanOrEqual(0.02);
-    expect(cells.answered / cells.asked).toBeGreaterThanOrEqual(0.84);
+    expect(cells.answered / cells.asked).toBeGreaterThanOrEqual(0.8);
     for (const figures of [cells, numbers]) {
       for (const rival of [figures.modelOnly, figures.mostRecent]) {
         // Clearly better: fewer than a third of the rival's errors where we answer, fewer errors even when forced.
