@@ -53,7 +53,7 @@ export class NumberTable {
 
   /** Known part numbers one character apart; none for numbers so short that chance decides. */
   near(canonical: string): readonly string[] {
-    if (canonical.length < 4) return NONE;
+    if (canonical.length < 3) return NONE;
     return this.#index.nearest(canonical).flatMap((id) => {
       const entry = this.#entry(id);
       return entry?.part ? [entry.number] : [];

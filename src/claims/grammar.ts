@@ -17,6 +17,8 @@ export interface FieldClaims {
   readonly doubt: boolean;
   /** True where the buyer is asked to choose. */
   readonly choice: boolean;
+  /** True where one thing is said to be for both of two. */
+  readonly both: boolean;
 }
 
 /** How many items a phrase looks ahead for what it is about. */
@@ -32,6 +34,11 @@ const ABBREVIATIONS = new Set(
 const STEERING = new Set(
   "for replaces replacedBy against not only except but instead passing elsewhere sent with without".split(" "),
 );
+
+/** What a warning may pass over on the way to its target: "does not fit / not for", "nie pasuje zamiast". */
+const AFTER_AGAINST: ReadonlySet<string> = new Set(["for", "replaces", "instead", "against", "not"]);
+const AFTER_ONLY: ReadonlySet<string> = new Set(["for"]);
+const NOTHING: ReadonlySet<string> = new Set();
 
 type Break = "none" | "soft" | "hard";
 type Phrase = Extract<Item, { type: "phrase" }>;
@@ -59,6 +66,9 @@ class Reader {
   #chosen = false;
   #choice = false;
   #doubt = false;
+  #both = false;
+  /** "both" was said in this sentence: "as" and "like" then join its two things. */
+  #bothHere = false;
   #cue: "number" | "model" | "stock" | null = null;
   /** Claims of the list that was named last, and whether only list words followed since. */
   #list: Claim[] = [];
@@ -88,7 +98,7 @@ class Reader {
     }
     const tail = this.#field.tokens.at(-1)?.gap ?? "";
     this.#endSentence(tail.includes("?"));
-    return { claims: this.#claims, doubt: this.#doubt, choice: this.#choice };
+    return { claims: this.#claims, doubt: this.#doubt, choice: this.#choice, both: this.#both };
   }
 
   #take(k: number): number {
@@ -162,7 +172,7 @@ class Reader {
     }
     this.#sentenceStart = this.#claims.length;
     this.#stance = this.#start;
-    this.#only = this.#equal = this.#chosen = this.#hedge = this.#fitSaid = false;
+    this.#only = this.#equal = this.#chosen = this.#hedge = this.#fitSaid = this.#bothHere = false;
     this.#restart = this.#joined = this.#adjacent = false;
     this.#cue = null;
     this.#list = [];
@@ -207,8 +217,7 @@ class Reader {
         list,
       });
     } else if (item.type === "quantity") {
-      for (const quantity of item.quantities) this.#claims.push({ ...base, kind: "quantity", quantity });
-      this.#cue = null;
+      for (const quantity of item.quantities) this.#name({ ...base, kind: "quantity", quantity });
     } else if (item.type === "date") {
       this.#claimDate(item, base);
     }
@@ -217,7 +226,7 @@ class Reader {
   #claimDate(item: Extract<Item, { type: "date" }>, base: Base): void {
     const { date } = item;
     this.#cue = null;
-    if (date.notTheDevice || this.#isNoise(item)) return;
+    if (this.#isNoise(item) || (date.notTheDevice && !this.#isMadeOfDevice(item))) return;
     const told = date.told || this.#stance !== "plain" || this.#only || this.#nearKind(item, "dateCue");
     this.#name({ ...base, kind: "date", interval: date.interval, told });
   }
@@ -225,6 +234,7 @@ class Reader {
   /** A word such as "warranty" or "fresh cells" close by, and no word of fit in between. */
   #isNoise(item: Item): boolean {
     const k = this.#items.indexOf(item);
+    if (this.#nearKind(item, "made") && !this.#nearKind(item, "dateCue") && !this.#isMadeOfDevice(item)) return true;
     for (let i = k - 1; i >= Math.max(0, k - 4); i--) {
       if (this.#breakBefore(i + 1) !== "none") break;
       if (this.#has(i, "dateNoise") && !this.#has(i, "dateCue")) return true;
@@ -233,6 +243,20 @@ class Reader {
     for (let i = k + 1; i <= k + 2; i++) {
       if (this.#breakBefore(i) !== "none") break;
       if (this.#has(i, "dateNoise")) return true;
+    }
+    return false;
+  }
+
+  /** "printers made in 2022", "for PL-20 made 2017": what is named last before the word is the device. */
+  #isMadeOfDevice(item: Item): boolean {
+    const k = this.#items.indexOf(item);
+    for (let i = k - 1; i >= Math.max(0, k - 6); i--) {
+      if (this.#breakBefore(i + 1) !== "none") return false;
+      const before = this.#items[i];
+      if (before?.type === "number") return before.named?.model === true && !before.named.part;
+      if (this.#has(i, "unitNoun") || this.#has(i, "device"))
+        return this.#has(i + 1, "made") || this.#has(i + 2, "made");
+      if (before?.type === "phrase" && before.meanings.some(({ kind }) => kind.startsWith(TYPE_KIND))) return false;
     }
     return false;
   }
@@ -310,7 +334,7 @@ class Reader {
     if (this.#steer(k, is)) return next;
     if (is("and") || is("or")) return this.#conjunction(k, is);
     if (is("choice") || is("both")) return this.#choose(k, is);
-    if (is("all")) return this.#universal(k, item);
+    if (is("all") || is("allOf")) return this.#universal(k, item);
     this.#describe(item, is);
     return next;
   }
@@ -323,16 +347,16 @@ class Reader {
       this.#cue = "number";
       return true;
     }
+    if (is("not") && !is("against")) return this.#negate(k);
     if (is("against") || is("againstAfter")) return this.#against(k, is);
     if (is("except")) return this.#except(k, is);
     if (is("replacedBy")) return this.#set("successor");
     if (is("equal") && !is("passing")) return this.#same(k);
     if (is("passingAfter") && this.#adjacent && this.#lastIsNumber() && !this.#restart) return this.#passedBefore();
-    if (is("passing")) return this.#set("passing");
+    if (is("passing")) return this.#bothHere && this.#adjacent ? true : this.#set("passing");
     if (is("instead")) return this.#set("against");
     if (is("replaces")) return this.#favour(k, "replaces");
     if (is("only")) return this.#onlyFor(k);
-    if (is("not")) return this.#negate(k);
     if (is("for")) return this.#favour(k, "for");
     if (is("but")) return this.#contrast();
     if (is("without") && this.#ahead(k, 1) >= 0 && this.#isNumber(this.#ahead(k, 1))) return this.#set("against");
@@ -376,12 +400,16 @@ class Reader {
 
   #against(k: number, is: (kind: string) => boolean): true {
     this.#fitSaid = true;
-    const ahead = is("against") ? this.#ahead(k, 2) : -1;
+    const ahead = is("against") ? this.#ahead(k, 2, AFTER_AGAINST) : -1;
     const behind = this.#adjacent && this.#list.length > 0;
     const close = ahead >= 0 && this.#breakBefore(k + 1) === "none";
     if (is("againstAfter") && behind && !(is("against") && close && !this.#restart && this.#directly(k)))
       return this.#turn();
-    if (ahead >= 0) return this.#negatedBefore(k) ? this.#set("for") : this.#set("against");
+    if (ahead >= 0) {
+      for (let i = k + 1; i < ahead; i++)
+        if (this.#has(i, "for") || this.#has(i, "replaces") || this.#has(i, "not")) this.#skip(i);
+      return this.#set(this.#negatedBefore(k) ? "for" : "against");
+    }
     if (behind) return this.#turn();
     if (this.#field.part === "specifics" && this.#claims.length === 0) return this.#set("against");
     return true;
@@ -418,6 +446,7 @@ class Reader {
   #same(k: number): true {
     if (this.#adjacent && this.#lastIsNumber() && this.#isNumber(this.#ahead(k, 0))) {
       this.#equate();
+      this.#stance = "replaces";
       return true;
     }
     this.#set("passing");
@@ -442,7 +471,7 @@ class Reader {
   }
 
   #onlyFor(k: number): true {
-    const target = this.#ahead(k, 0, true);
+    const target = this.#ahead(k, 0, AFTER_ONLY);
     if (target >= 0) {
       if (this.#stance !== "against") this.#stance = this.#stance === "plain" ? "for" : this.#stance;
       this.#adjacent = false;
@@ -466,7 +495,7 @@ class Reader {
         this.#fitSaid = true;
         return this.#ahead(i, 2) >= 0 ? this.#set("against") : this.#adjacent ? this.#turn() : this.#set("against");
       }
-      if (this.#has(i, "all")) {
+      if (this.#has(i, "all") || this.#has(i, "allOf")) {
         this.#hedge = this.#fitSaid = true;
         this.#skip(i);
         return true;
@@ -474,7 +503,7 @@ class Reader {
       if (this.#isThing(i)) return this.#set("against");
       if (!this.#isTransparent(i)) break;
     }
-    if (this.#adjacent && this.#directAfter(k) && !this.#restart && this.#has(k, "againstAfter")) return this.#turn();
+    if (this.#adjacent && this.#directAfter(k) && !this.#restart) return this.#turn();
     return true;
   }
 
@@ -498,7 +527,9 @@ class Reader {
 
   #choose(k: number, is: (kind: string) => boolean): number {
     if (is("choice")) this.#choice = true;
+    if (is("both") || is("one")) this.#bothHere ||= is("both");
     if (is("both")) {
+      this.#both = true;
       for (let i = k + 1; i <= k + 2; i++) {
         if (this.#has(i, "revisionNoun") || this.#has(i, "unitNoun")) {
           const item = this.#items[k];
@@ -513,7 +544,7 @@ class Reader {
 
   /** "fits all", "universal"; a bare "all" needs models or versions behind it. */
   #universal(k: number, item: Phrase): number {
-    const bare = item.last === item.first + 1 && !/^univer/.test(this.#field.words[item.first] ?? "");
+    const bare = !item.meanings.some(({ kind }) => kind === "all");
     if (bare && !this.#allOfDevices(k)) {
       this.#unlink();
       return k + 1;
@@ -560,17 +591,16 @@ class Reader {
   // --- looking ahead -----------------------------------------------------------------------------------------
 
   /** Index of the next thing named behind a phrase, or -1; at most `words` plain words may stand in between. */
-  #ahead(k: number, words: number, throughFor = false): number {
+  #ahead(k: number, words: number, through: ReadonlySet<string> = NOTHING): number {
     let left = words;
     for (let i = k + 1; i <= k + REACH && i < this.#items.length; i++) {
       const kind = this.#breakBefore(i);
-      if (kind === "hard" || (kind === "soft" && i > k + 1) || (kind === "soft" && !this.#gapBefore(i).includes(":")))
-        return -1;
+      if (kind === "hard" || (kind === "soft" && !this.#has(i, "if"))) return -1;
       if (this.#gapBefore(i).includes(")")) return -1;
       if (this.#isThing(i)) return i;
       const item = this.#items[i];
       if (item?.type === "phrase") {
-        if (throughFor && this.#has(i, "for")) continue;
+        if (item.meanings.some(({ kind }) => through.has(kind))) continue;
         if (!this.#isTransparent(i)) return -1;
       } else if (--left < 0) return -1;
     }

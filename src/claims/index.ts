@@ -7,6 +7,7 @@
 import type { Listing } from "../formats/listing.ts";
 import type { RawRules } from "../formats/rules.ts";
 import { type DateRules, prepareDateRules, readDateClaims } from "../text/date-claims.ts";
+import { type DesignationRules, prepareDesignationRules, readDesignations } from "../text/designations.ts";
 import {
   prepareQuantityRules,
   type QuantityRules,
@@ -15,11 +16,13 @@ import {
   type StatedQuantity,
 } from "../text/quantities.ts";
 import type { Claim } from "./claims.ts";
-import { type Field, fieldsOf } from "./fields.ts";
+import { type Field, fieldsOf, spanOf } from "./fields.ts";
 import { readGrammar } from "./grammar.ts";
-import { readItems } from "./items.ts";
+import { type Item, readItems } from "./items.ts";
+import { keepSpoken, spokenLanguages, weighLanguages } from "./languages.ts";
+import type { Lexicon } from "./lexicon.ts";
 import { type ReadField, readSubject, type Subject } from "./subject.ts";
-import { compileWording, type KnownNumbers, type Wording } from "./vocabulary.ts";
+import { compileNamed, compileWording, type KnownNumbers, type NamedQuantity, type Wording } from "./vocabulary.ts";
 
 export type { Claim, DateClaim, NumberClaim, QuantityClaim, RevisionClaim, RevisionWord, Stance } from "./claims.ts";
 export type { Sold, Subject } from "./subject.ts";
@@ -30,6 +33,10 @@ export interface ReadingRules {
   readonly wording: Wording;
   readonly quantities: QuantityRules;
   readonly dates: DateRules;
+  readonly designations: DesignationRules;
+  /** Words that state a quantity, and which. */
+  readonly named: Lexicon;
+  readonly namedQuantities: ReadonlyMap<string, NamedQuantity>;
 }
 
 /** Everything that a listing says. */
@@ -40,6 +47,8 @@ export interface ListingClaims {
   readonly doubt: boolean;
   /** True where the buyer is asked to choose. */
   readonly choice: boolean;
+  /** True where one thing is said to be for both of two. */
+  readonly both: boolean;
 }
 
 /** Compiles the rules that {@link readListing} needs; see {@link compileWording} for what is not understood. */
@@ -48,6 +57,8 @@ export function prepareReading(rules: RawRules): ReadingRules {
     wording: compileWording(rules),
     quantities: prepareQuantityRules(rules.numberFormats),
     dates: prepareDateRules(rules.numberFormats),
+    designations: prepareDesignationRules(rules.numberFormats),
+    ...compileNamed(rules),
   };
 }
 
@@ -63,28 +74,81 @@ export function readListing(
   known: KnownNumbers,
   isWanted: (type: string) => boolean,
 ): ListingClaims {
-  const fields = fieldsOf(listing).map((field): ReadField => ({ field, items: itemsOf(field, rules, known) }));
+  const fields = readFields(listing, rules, known);
   const said = fields.map(({ field, items }) => readGrammar(field, items));
   return {
-    claims: said.flatMap(({ claims }) => claims),
+    claims: [...said.flatMap(({ claims }) => claims), ...fields.flatMap(({ field }) => namedClaims(field, rules))],
     subject: readSubject(fields, isWanted),
     doubt: said.some(({ doubt }) => doubt),
     choice: said.some(({ choice }) => choice),
+    both: said.some(({ both }) => both),
   };
 }
 
-function itemsOf(field: Field, rules: ReadingRules, known: KnownNumbers) {
+/** All fields as items, each word read in the languages that the listing speaks. */
+function readFields(listing: Listing, rules: ReadingRules, known: KnownNumbers): ReadField[] {
+  const read = fieldsOf(listing).map((field) => ({ field, items: itemsOf(field, rules, known) }));
+  const weights = new Map<string, number>();
+  for (const { field, items } of read) if (field.part !== "specifics") weighLanguages(items, field.words, weights);
+  const title = spokenLanguages(weights, listing.language);
+  return read.map(({ field, items }) => {
+    if (field.part !== "specifics") return { field, items: keepSpoken(items, field.words, title) };
+    const own = new Map(weights);
+    weighLanguages(items, field.words, own);
+    return { field, items: keepSpoken(items, field.words, spokenLanguages(own, listing.language)) };
+  });
+}
+
+function itemsOf(field: Field, rules: ReadingRules, known: KnownNumbers): Item[] {
   const { text } = field.folded;
-  const quantities = [...labelled(field, rules), ...readQuantities(text, rules.quantities, field.tokens)];
-  quantities.sort((a, b) => a.span[0] - b.span[0]);
+  const designations = readDesignations(text, rules.designations, field.tokens).flatMap((each) => each.quantities);
+  const free = ({ span }: StatedQuantity): boolean =>
+    !designations.some((each) => each.span[0] < span[1] && span[0] < each.span[1]);
+  const stated = [...labelled(field, rules), ...readQuantities(text, rules.quantities, field.tokens)].filter(free);
+  const quantities = [...designations, ...stated].sort((a, b) => a.span[0] - b.span[0]);
   const dates = readDateClaims(
     text,
     rules.dates,
     quantities.map(({ span }) => span),
     field.tokens,
   ).map(({ interval, span, ofDevice, marked }) => ({ interval, span, notTheDevice: !ofDevice, told: marked }));
-  return readItems(field, { wording: rules.wording, known, quantities, dates });
+  const quantityAt = (token: number): readonly StatedQuantity[] => {
+    const start = field.tokens[token]?.start;
+    const anew = readQuantities(text, rules.quantities, field.tokens.slice(token, token + 4));
+    return anew.filter(({ span }) => span[0] === start);
+  };
+  return readItems(field, { wording: rules.wording, known, quantities, dates, quantityAt });
 }
+
+/** Quantities stated by a word: "without frame", "DDR4", "NVMe". */
+function namedClaims(field: Field, rules: ReadingRules): Claim[] {
+  const claims: Claim[] = [];
+  for (let i = 0; i < field.tokens.length && claims.length < MAX_NAMED; i++) {
+    const found = rules.named.find(field.words, i);
+    if (found === null) continue;
+    const [start, end] = [field.tokens[i]?.start ?? 0, field.tokens[i + found.length - 1]?.end ?? 0];
+    for (const { kind } of found.meanings) {
+      const quantity = rules.namedQuantities.get(kind);
+      if (quantity === undefined) continue;
+      claims.push({
+        kind: "quantity",
+        quantity: { ...quantity, alternatives: [], span: [start, end], role: null },
+        stance: "plain",
+        only: false,
+        hedged: false,
+        equal: false,
+        chosen: false,
+        field: field.part,
+        span: spanOf(field, start, end),
+      });
+    }
+    i += found.length - 1;
+  }
+  return claims;
+}
+
+/** Most quantities stated by words that are read from one field. */
+const MAX_NAMED = 20;
 
 /** "Voltage (V): 11.1": the unit stands in the label of a specific. */
 function labelled(field: Field, rules: ReadingRules): StatedQuantity[] {

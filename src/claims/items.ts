@@ -50,6 +50,8 @@ export interface ItemSources {
   readonly known: KnownNumbers;
   readonly quantities: readonly StatedQuantity[];
   readonly dates: readonly StatedDate[];
+  /** Reads the quantity that starts at a token anew, where a number before it took a part of it. */
+  quantityAt?(token: number): readonly StatedQuantity[];
 }
 
 /** How many tokens one number may be split into. */
@@ -95,7 +97,7 @@ class ItemReader {
   }
 
   #readAt(i: number): Item[] {
-    const known = this.#knownAt(i);
+    const known = this.#knownAt(i) ?? this.#toldAt(i);
     if (known !== null) return [known];
     const measured = this.#measuredAt(i);
     if (measured !== null) return [measured];
@@ -104,6 +106,7 @@ class ItemReader {
     const phrase = this.#phraseAt(i);
     const token = this.#tokens[i];
     if (phrase !== null && !(token?.kind === "letters" && this.#isPrefix(i))) return [phrase];
+
     return this.#gluedAt(i) ?? [this.#unknownAt(i) ?? phrase ?? { type: "word", first: i, last: i + 1 }];
   }
 
@@ -136,6 +139,20 @@ class ItemReader {
     };
   }
 
+  /** Digits right behind a word for part numbers ("codice ricambio 1996") are one, whatever they look like. */
+  #toldAt(i: number): Item | null {
+    const token = this.#tokens[i];
+    const before = this.#items.at(-1);
+    if (token?.kind !== "digits" || token.text.length < 4 || before?.type !== "phrase" || before.last !== i)
+      return null;
+    if (!before.meanings.some(({ kind }) => kind === "numberCue") || this.#quantityStartsAt(token.start)) return null;
+    if (before.meanings.some(({ kind }) => kind === "dateCue" || kind === "stockCue") || isGtin(token.text))
+      return null;
+    const last = this.#runEnd(i);
+    const number = canonicalNumber(this.#written(i, last));
+    return /^\d+$/.test(number) ? this.#number(i, last, number, null, true) : null;
+  }
+
   /** Single letters and digits that merely stand side by side are no number ("5 W 7 pin"). */
   #mayJoin(first: number, last: number, number: string): boolean {
     if (last === first + 1) return true;
@@ -163,8 +180,21 @@ class ItemReader {
     const token = this.#tokens[next];
     if (token === undefined) return true;
     if (gap === ".") return token.kind === "letters" && token.text.length > 1;
-    if (gap === "/") return token.kind !== "letters" || token.text.length > 2 || this.#isWord(next);
+    if (gap === "/")
+      return token.kind !== "letters" || token.text.length > 2 || this.#isWord(next) || this.#variant(next);
     return this.#standsAlone(next, false);
+  }
+
+  /** "31.207.18A/B": the letter stands for the last one of a known number before it. */
+  #variant(next: number): boolean {
+    const letters = this.#tokens[next]?.text.toUpperCase() ?? "";
+    const whole = canonicalNumber(this.#written(next - 1, next));
+    for (let first = next - 1; first >= Math.max(0, next - MAX_JOINED); first--) {
+      const number = first === next - 1 ? whole : canonicalNumber(this.#written(first, next));
+      const other = number.slice(0, -letters.length) + letters;
+      if (number.length > 3 && this.#sources.known.look(other, other)?.part === true) return true;
+    }
+    return this.#items.at(-1)?.type === "number" && next > 1 && this.#gap(next - 2) === "/";
   }
 
   /** A word of the language, a quantity or a number of its own, tied to a number by a hyphen only. */
@@ -268,8 +298,14 @@ class ItemReader {
     const date = dates[this.#dateAt];
     if (date !== undefined && date.span[0] < token.end)
       return { type: "date", first: i, last: this.#past(date.span), date };
-    const quantity = quantities[this.#quantityAt];
+    let quantity = quantities[this.#quantityAt];
     if (quantity === undefined || quantity.span[0] >= token.end) return null;
+    if (quantity.span[0] < token.start) {
+      const anew = this.#sources.quantityAt?.(i) ?? [];
+      quantity = anew[0];
+      if (quantity === undefined || quantity.span[0] !== token.start) return null;
+      return { type: "quantity", first: i, last: Math.max(i + 1, this.#past(quantity.span)), quantities: anew };
+    }
     const together = quantities.filter(({ span }) => span[0] === quantity.span[0]);
     return { type: "quantity", first: i, last: Math.max(i + 1, this.#past(quantity.span)), quantities: together };
   }
@@ -292,7 +328,7 @@ class ItemReader {
     if (before?.type !== "number" || before.last !== i || token === undefined) return null;
     if (before.named !== null && !before.named.part) return null;
     const gap = this.#gap(i - 1);
-    if (token.kind === "letters" || !/^(?: ?[/&|] ?|, ?)$/.test(gap)) return null;
+    if (!/^(?: ?[/&|] ?|, ?)$/.test(gap) || (token.kind === "letters" && token.text.length > 2)) return null;
     const short = canonicalNumber(token.text);
     const letters = /^[A-Z]+/.exec(before.number)?.[0] ?? "";
     const whole = [letters + short, before.number.slice(0, Math.max(0, before.number.length - short.length)) + short];
@@ -381,9 +417,12 @@ class ItemReader {
     const number = canonicalNumber(written);
     const cued = this.#cuedAt(i) && this.#items.at(-1)?.type === "phrase" && !this.#typeCued(i);
     if (/^\d+$/.test(number)) return this.#unknownDigits(i, last, number, cued);
-    if (!looksLikePartNumber(number))
-      return cued && number.length >= 3 && /\d/.test(number) ? this.#number(i, last, number, null, true) : null;
     const resembles = this.#sources.known.resembles(number) || this.#sources.known.near(number).length > 0;
+    if (!looksLikePartNumber(number)) {
+      const short = number.length >= 3 && /\d/.test(number) && /[A-Z]/.test(number);
+      const told = cued || resembles || (this.#cuedAt(i) && last > i + 1);
+      return short && told ? this.#number(i, last, number, null, true) : null;
+    }
     if (!resembles && !cued && !this.#drawnLikeNumber(written, number)) return null;
     return this.#number(i, last, number, null, cued || resembles);
   }
@@ -425,8 +464,20 @@ class ItemReader {
       !this.#sources.dates.some(({ span }) => span[0] === next.start) &&
       (next.text.match(/\d/g)?.length ?? 0) >= 2 &&
       !this.#isWord(i);
-    if (apart && this.#sources.known.resembles(canonicalNumber(this.#written(i, i + 2)))) return i + 2;
+    if (apart && this.#mayBeApart(i)) return this.#tiedEnd(i + 2);
     return this.#isSuffix(end) && token?.kind === "mixed" ? end + 1 : end;
+  }
+
+  /** In a text of capitals only a known beginning, or letters too few for a word, make two tokens one number. */
+  #mayBeApart(i: number): boolean {
+    if (!this.#allCapitals || (this.#tokens[i]?.text.length ?? 9) <= 3) return true;
+    return this.#sources.known.resembles(canonicalNumber(this.#written(i, i + 2)));
+  }
+
+  #tiedEnd(end: number): number {
+    let last = end;
+    while (last < this.#tokens.length && TIE.test(this.#gap(last - 1)) && !this.#separates(last)) last++;
+    return last;
   }
 
   #gap(i: number): string {

@@ -40,6 +40,12 @@ interface Node {
   readonly meanings: Meaning[];
 }
 
+/** How a node was reached: what is said word for word outweighs an ending, an ending outweighs a beginning. */
+interface Reached {
+  readonly node: Node;
+  readonly weight: number;
+}
+
 /** Most word sequences that one phrase with its alternatives may stand for; more is a fault of the rule file. */
 const MAX_READINGS = 400;
 /** Most words of a phrase. */
@@ -82,8 +88,8 @@ function newNode(): Node {
 function readings(phrase: string, language: string): string[][] {
   let all: string[][] = [[]];
   for (const element of elementsOf(phrase)) {
-    const { words, optional } = element;
-    const grown = all.flatMap((before) => words.map((word) => [...before, word]));
+    const { choices, optional } = element;
+    const grown = all.flatMap((before) => choices.map((words) => [...before, ...words]));
     all = optional ? [...all, ...grown] : grown;
     if (all.length > MAX_READINGS) throw new RangeError(`The phrase "${phrase}" stands for too many word sequences.`);
   }
@@ -91,16 +97,28 @@ function readings(phrase: string, language: string): string[][] {
   return spelled.map((words) => words.map(plainWord)).filter((words) => words.length > 0 && words.length <= MAX_WORDS);
 }
 
-/** `compatible (with|to) x*` as its words: alternatives each, and whether they may be missing. */
-function elementsOf(phrase: string): { words: string[]; optional: boolean }[] {
-  const elements: { words: string[]; optional: boolean }[] = [];
-  for (const part of phrase.split(" ")) {
-    if (part === "") continue;
-    const optional = part.startsWith("(") && part.endsWith(")");
-    const words = (optional ? part.slice(1, -1) : part).split("|").filter((word) => word !== "");
-    if (words.length > 0) elements.push({ words, optional });
+/** `compatible (with|to) x*` as its steps: the word sequences that may stand there, and whether none may. */
+function elementsOf(phrase: string): { choices: string[][]; optional: boolean }[] {
+  const elements: { choices: string[][]; optional: boolean }[] = [];
+  const spaced = phrase.replaceAll("'", " ").replaceAll("-", " ");
+  for (const [i, piece] of spaced.split(/[()]/).entries()) {
+    const optional = i % 2 === 1;
+    const words = piece.split(" ").filter((word) => word !== "");
+    if (optional)
+      elements.push({
+        choices: piece
+          .split("|")
+          .map(wordsOf)
+          .filter((each) => each.length > 0),
+        optional,
+      });
+    else for (const word of words) elements.push({ choices: word.split("|").map(wordsOf), optional });
   }
   return elements;
+}
+
+function wordsOf(text: string): string[] {
+  return text.split(" ").filter((word) => word !== "");
 }
 
 function spellUmlauts(word: string): string {
@@ -140,9 +158,13 @@ function wildChild<K extends "stem" | "tail">(
   return node;
 }
 
+/** Weights of {@link Reached}: an exact word, else a longer ending before a shorter one, else a beginning. */
+const EXACT = 1_000;
+const TAIL = 100;
+
 /** Walks all branches at once; at most {@link MAX_WORDS} words deep. */
 function find(root: Node, words: readonly string[], at: number, end: number): Found | null {
-  let branches: Node[] = [root];
+  let branches: readonly Reached[] = [{ node: root, weight: EXACT }];
   let found: Found | null = null;
   let depth = 0;
   for (let i = at; i < end && depth <= MAX_WORDS; i++) {
@@ -151,28 +173,37 @@ function find(root: Node, words: readonly string[], at: number, end: number): Fo
       if (i === at) return null;
       continue;
     }
-    const reached: Node[] = [];
-    for (const node of branches) step(node, word, reached);
+    const reached: Reached[] = [];
+    for (const { node } of branches) step(node, word, reached);
     if (reached.length === 0) break;
     depth++;
-    const meanings = reached.length === 1 ? (reached[0]?.meanings ?? []) : reached.flatMap((node) => node.meanings);
+    const meanings = weightiest(reached);
     if (meanings.length > 0) found = { length: i + 1 - at, meanings };
     branches = reached;
   }
   return found;
 }
 
-function step(node: Node, word: string, reached: Node[]): void {
+/** What the word or ending that says most means. */
+function weightiest(reached: readonly Reached[]): readonly Meaning[] {
+  const ended = reached.filter(({ node }) => node.meanings.length > 0);
+  if (ended.length <= 1) return ended[0]?.node.meanings ?? [];
+  const most = Math.max(...ended.map(({ weight }) => weight));
+  return ended.filter(({ weight }) => weight === most).flatMap(({ node }) => node.meanings);
+}
+
+function step(node: Node, word: string, reached: Reached[]): void {
   const exact = node.next.get(word);
-  if (exact !== undefined) reached.push(exact);
+  if (exact !== undefined) reached.push({ node: exact, weight: EXACT });
   if (node.stems.size > 0) {
     for (const { stem, node: next } of node.stems.get(word.slice(0, 2)) ?? []) {
-      if (word.startsWith(stem)) reached.push(next);
+      if (word.startsWith(stem)) reached.push({ node: next, weight: word === stem ? EXACT : stem.length });
     }
   }
   if (node.tails.size > 0) {
     for (const { tail, node: next } of node.tails.get(word.slice(-2)) ?? []) {
-      if (word.length > tail.length && word.endsWith(tail)) reached.push(next);
+      if (!word.endsWith(tail)) continue;
+      reached.push({ node: next, weight: word === tail ? EXACT : TAIL + tail.length });
     }
   }
 }

@@ -8,7 +8,7 @@
 import type { Span } from "../formats/verdict.ts";
 import { type Field, spanOf } from "./fields.ts";
 import type { Item } from "./items.ts";
-import { TYPE_KIND } from "./vocabulary.ts";
+import { ORDINAL_KIND, TYPE_KIND } from "./vocabulary.ts";
 
 /** What a listing offers. */
 export type Sold = "part" | "accessory" | "device" | "service" | "wanted" | "nothing" | "without" | "unsaid";
@@ -40,6 +40,7 @@ interface Noun {
   readonly types: readonly string[];
   readonly accessory: boolean;
   readonly device: boolean;
+  readonly languages: ReadonlySet<string>;
   relation: Relation;
   /** Nouns with the same chain number stand side by side. */
   readonly chain: number;
@@ -103,11 +104,11 @@ function nounsOf({ field, items }: ReadField, isWanted: (type: string) => boolea
     if (/[;!?|\n]|\s[-·]|[-·]\s|\.\s/.test(gap)) {
       relation = "head";
       afterDash = true;
-    } else if (/,/.test(gap) && relation === "target") relation = "head";
-    else if (/\+/.test(gap) && relation !== "without") relation = "head";
+    } else if (/,/.test(gap) && relation !== "with") relation = "head";
+    else if (/[+&]/.test(gap) && relation !== "without") relation = isSoldBefore(items, at, nouns) ? "with" : "head";
     if (item.type === "word") chain++;
     if (item.type !== "phrase") continue;
-    const noun = nounAt(field, item, at, isWanted, { relation, chain, afterDash });
+    const noun = nounAt(field, items, item, at, isWanted, { relation, chain, afterDash });
     if (noun !== null) {
       nouns.push(noun);
       afterDash = false;
@@ -127,18 +128,45 @@ function nounsOf({ field, items }: ReadField, isWanted: (type: string) => boolea
   return nouns;
 }
 
+/** A part stood before: what is added to it by "+" comes along. */
+function isSoldBefore(items: readonly Item[], at: number, nouns: readonly Noun[]): boolean {
+  if (nouns.some(({ types, relation }) => types.length > 0 && relation === "head")) return true;
+  return items.slice(0, at).some((item) => item.type === "number" && item.named?.part === true);
+}
+
 function nounAt(
   field: Field,
+  items: readonly Item[],
   item: Extract<Item, { type: "phrase" }>,
   at: number,
   isWanted: (type: string) => boolean,
   where: { relation: Relation; chain: number; afterDash: boolean },
 ): Noun | null {
-  const types = typesOf(item);
-  const accessory = isPhrase(item, "accessory") && !types.some(isWanted);
-  const device = isPhrase(item, "device");
+  const types = isRevisionName(field, items, at) ? [] : typesOf(item);
+  const accessory = isPhrase(item, "accessory") && !types.some(isWanted) && !isCounted(items, at);
+  const device = isPhrase(item, "device") && types.length === 0;
   if (types.length === 0 && !accessory && !device) return null;
-  return { at, types: accessory ? [] : types, accessory, device, span: spanOfItem(field, item), ...where };
+  const languages = new Set(item.meanings.map(({ language }) => language));
+  return { at, types: accessory ? [] : types, accessory, device, languages, span: spanOfItem(field, item), ...where };
+}
+
+/** "board E4071A", "early board", "scheda B": the word names a revision there, not what is sold. */
+function isRevisionName(field: Field, items: readonly Item[], at: number): boolean {
+  if (!isPhrase(items[at], "revisionNoun")) return false;
+  const before = items[at - 1];
+  const next = items[at + 1];
+  if (["early", "late", "older", "newer"].some((kind) => isPhrase(before, kind) || isPhrase(next, kind))) return true;
+  if (before?.type === "phrase" && before.meanings.some(({ kind }) => kind.startsWith(ORDINAL_KIND))) return true;
+  if (next?.type === "number") return next.named?.board === true && !next.named.part;
+  const token = next === undefined ? undefined : field.tokens[next.first];
+  return token !== undefined && /^[A-Z0-9]$/.test(token.text);
+}
+
+/** "connector 30 pins", "5-pin plug": the word tells how the thing plugs in. */
+function isCounted(items: readonly Item[], at: number): boolean {
+  return [items[at - 1], items[at + 1]].some(
+    (item) => item?.type === "quantity" && item.quantities.some(({ dimension }) => dimension === "positions"),
+  );
 }
 
 function relationOf(item: Item): Relation | null {
@@ -161,7 +189,8 @@ function wholeTitle({ field, items }: ReadField, nouns: readonly Noun[]): Sale |
     if (/[,;!?|\n]|\s[-·]|[-·]\s|\.\s/.test(gapBefore(field, item))) relation = "head";
     relation = relationOf(item) ?? relation;
     const sold = (kind: Sold): Sale => ({ sold: kind, types: [], spans: [spanOfItem(field, item)] });
-    if (isPhrase(item, "wanted") && (k <= 1 || k >= items.length - 2)) return sold("wanted");
+    if (isPhrase(item, "wanted") && k <= 1) return sold("wanted");
+    if (isPhrase(item, "wantedAfter") && k === items.length - 1) return sold("wanted");
     if (isPhrase(item, "empty")) return sold("nothing");
     if (relation === "with") continue;
     if (isPhrase(item, "service")) return sold("service");
@@ -187,16 +216,43 @@ function saleOf(
   if (first === undefined) return headless(title, nouns, fields, isWanted);
   const chain = head.filter((noun) => noun.chain === first.chain);
   const later = head.filter((noun) => noun.chain !== first.chain);
-  const lead = chain.find(({ accessory }) => accessory);
-  if (lead !== undefined && !listed(title, lead, later)) return { sold: "accessory", types: [], spans: [lead.span] };
-  const parts = [...chain, ...later].filter(({ types }) => types.length > 0);
-  if (parts.length === 0) {
-    if (lead !== undefined) return { sold: "accessory", types: [], spans: [lead.span] };
-    return { sold: "device", types: [], spans: [first.span] };
+  const lead = leadOf(chain);
+  const named = title?.items.some((item) => item.type === "number" && item.named?.part === true) === true;
+  if (lead !== null && !listed(title, lead, later) && !(named && isAside(title, lead))) {
+    return { sold: "accessory", types: [], spans: [lead.span] };
   }
+  const parts = [...chain, ...later].filter(({ types }) => types.length > 0);
+  if (parts.length === 0)
+    return named ? { sold: "unsaid", types: [], spans: [] } : { sold: "device", types: [], spans: [first.span] };
   if (isWholeDevice(title, chain, later)) return { sold: "device", types: [], spans: [first.span] };
   const types = [...new Set(parts.flatMap((noun) => noun.types))];
   return { sold: "part", types, spans: parts.map(({ span }) => span) };
+}
+
+/**
+ * The accessory that leads a chain of nouns, or null: the last noun leads in English and German ("battery cable"), the first
+ * one in the other languages ("câble de batterie").
+ */
+function leadOf(chain: readonly Noun[]): Noun | null {
+  const accessory = chain.find((noun) => noun.accessory);
+  if (accessory === undefined) return null;
+  const nouns = chain.filter(({ types, accessory: with_ }) => types.length > 0 || with_);
+  const languages = nouns.flatMap((noun) => [...noun.languages]);
+  const right = languages.filter((language) => RIGHT_HEADED.has(language)).length * 2 > languages.length;
+  const leader = right ? nouns.at(-1) : nouns[0];
+  return leader?.accessory === true ? leader : null;
+}
+
+/** Languages whose compounds end with what the thing is. */
+const RIGHT_HEADED = new Set(["en", "de"]);
+
+/** Far from the number in a title that names one: "QV7145R, this is NOT the QV7143R, check your sticker". */
+function isAside(title: ReadField | undefined, lead: Noun): boolean {
+  const number = title?.items.findIndex((item) => item.type === "number" && item.named?.part === true) ?? -1;
+  if (title === undefined || number < 0 || number > lead.at) return false;
+  return title.items
+    .slice(number + 1, lead.at + 1)
+    .some((item) => item.type === "word" || /[,;!?|(]|\s[-·]\s|\.\s/.test(gapBefore(title.field, item)));
 }
 
 /** An accessory that is one of several things in a set, a part among them: "tools + battery". */
@@ -210,9 +266,15 @@ function listed(title: ReadField | undefined, lead: Noun, later: readonly Noun[]
 
 /** A device named first, and its parts only told of: "notebook, 8 GB memory, good battery". */
 function isWholeDevice(title: ReadField | undefined, chain: readonly Noun[], later: readonly Noun[]): boolean {
-  const device = chain[0]?.device === true && chain.every(({ types }) => types.length === 0);
-  if (!device || later.some(({ afterDash, types }) => afterDash && types.length > 0)) return false;
-  return title?.items.some((item) => item.type === "number" && item.named?.part === true) !== true;
+  const device = chain.find((noun) => noun.device);
+  if (title === undefined || device === undefined || chain.some(({ types }) => types.length > 0)) return false;
+  if (later.some(({ afterDash, types }) => afterDash && types.length > 0)) return false;
+  const number = title.items.findIndex((item) => item.type === "number" && item.named?.part === true);
+  if (number < 0) return true;
+  return (
+    number > device.at &&
+    title.items.slice(device.at + 1, number + 1).some((item) => /,/.test(gapBefore(title.field, item)))
+  );
 }
 
 /** No noun stands for what is sold: "for PL-20: battery", "PL-20 with battery", a bare number. */

@@ -1,5 +1,6 @@
 /** What a listing is read with: the wording of all languages, and what numbers are known. Compiled once. */
 import type { RawRules } from "../formats/rules.ts";
+import type { StatedQuantity } from "../text/quantities.ts";
 import { compileLexicon, type Lexicon, type PhraseEntry } from "./lexicon.ts";
 
 /** What a known number can be. A number may be several things; what stands around it decides. */
@@ -74,4 +75,30 @@ function* cueEntries(cues: Readonly<Record<string, readonly string[]>>, kind: st
   for (const [language, phrases] of Object.entries(cues)) {
     for (const phrase of phrases) yield { phrase, kind, language };
   }
+}
+
+/** A quantity that a word states, for one part type: its dimension is `named:<type>`. */
+export type NamedQuantity = Pick<StatedQuantity, "name" | "value" | "dimension">;
+
+/** The dimension of quantities that a word states. */
+export const NAMED_DIMENSION = "named:";
+
+/** Compiles the words by which listings state quantities ("without frame"). */
+export function compileNamed(rules: RawRules): { named: Lexicon; namedQuantities: Map<string, NamedQuantity> } {
+  const entries: PhraseEntry[] = [];
+  const namedQuantities = new Map<string, NamedQuantity>();
+  for (const { id, named } of rules.partTypes) {
+    for (const { name, values } of named ?? []) {
+      for (const { value, words } of values) {
+        const kind = `${id} ${name} ${value}`;
+        namedQuantities.set(kind, { name, value: plainValue(value), dimension: `${NAMED_DIMENSION}${id}` });
+        for (const phrase of words) entries.push({ phrase, kind, language: "" });
+      }
+    }
+  }
+  return { named: compileLexicon(entries), namedQuantities };
+}
+
+function plainValue(value: string | number | boolean): string | number {
+  return typeof value === "boolean" ? String(value) : value;
 }

@@ -30,6 +30,8 @@ const phraseKinds = {
   only: phrases,
   /** All but what follows: "except". */
   except: phrases,
+  /** Begins a condition, which a warning reaches over: "do not order if …". */
+  if: phrases,
   /** Ends a negation and affirms what follows: "but", "sondern". */
   but: phrases,
   /** Another thing comes in the place of what follows: "instead of". */
@@ -52,8 +54,12 @@ const phraseKinds = {
   equal: phrases,
   /** Fits whatever exists: "all models", "universal". */
   all: phrases,
+  /** Fits whatever exists of what follows: "for all", where models or versions follow. */
+  allOf: phrases,
   /** The two of two: "both boards". */
   both: phrases,
+  /** One thing for several: "one battery", "a single". */
+  one: phrases,
   /** What follows comes along with the thing sold. */
   with: phrases,
   /** What follows does not come along. */
@@ -71,7 +77,9 @@ const phraseKinds = {
   /** Packaging and dummies without the part, wherever it is said: "empty box". */
   empty: phrases,
   service: phrases,
+  /** Wanted ads, where the title begins so; `wantedAfter` where it ends so. */
   wanted: phrases,
+  wantedAfter: phrases,
   /** Broken, or sold for its parts. */
   defective: phrases,
   /** Says that it is not broken, or speaks of the buyer's own broken one. */
@@ -102,6 +110,8 @@ const phraseKinds = {
   unitNoun: phrases,
   /** Says that a following date is the device's: "built", "model year". */
   dateCue: phrases,
+  /** The date is that of whatever is named before it, device or part: "manufactured". */
+  made: phrases,
   /** Says that a date near by is not the device's: "warranty", "fresh cells", "since". */
   dateNoise: phrases,
   /** Words that bind nothing: articles, "the", "of". */

@@ -2,6 +2,7 @@
 import type { QuantityClaim, UniversalClaim } from "../claims/claims.ts";
 import type { Reason } from "../formats/verdict.ts";
 import { intersects } from "../text/dates.ts";
+import { findInconsistencies } from "../text/quantity-check.ts";
 import { type Pointer, saysOf } from "./evidence.ts";
 import type { Case, NamedNumber } from "./judge.ts";
 import { namesOf, type Standing, say } from "./standing.ts";
@@ -13,6 +14,7 @@ export function conflictsOf(it: Case): Reason[] {
     ...forAndAgainst(it),
     ...pointersAgainst(it),
     ...quantitiesAgainst(it),
+    ...quantitiesApart(it),
     ...modelsAgainst(it),
     ...fitsAll(it),
     ...againstMine(it),
@@ -49,7 +51,8 @@ function twoNumbers(it: Case): Reason[] {
 function conflictBetween(it: Case, one: NamedNumber, other: NamedNumber): string | null {
   const [a, b] = [one.claim, other.claim];
   if (a.equal && b.equal) return "said-the-same";
-  if (a.stance === "passing" || b.stance === "passing") return null;
+  if (a.stance === "passing" || b.stance === "passing" || a.hedged || b.hedged) return null;
+  if (it.said.both && a.field === b.field) return "for-both";
   if (it.said.choice || (a.chosen && b.chosen)) return null;
   if (a.field !== b.field) return mixedTitle(it) ? null : "fields-differ";
   const favours = (stance: string): boolean => stance === "for" || stance === "replaces";
@@ -113,20 +116,32 @@ function pointerConflict(code: string, each: Pointer, { claim, standing }: Named
   return say(code, { stated: each.stated, number: claim.written, revisions }, [claim.span, each.claim.span]);
 }
 
-/** Volts, sizes or positions that none of the named parts can have. */
+/** Volts, sizes or positions that none of the named parts can have. Of one quantity said twice in a text, one may hold. */
 function quantitiesAgainst(it: Case): Reason[] {
-  const parts = [...new Set(telling(it).flatMap(({ standing }) => standing.parts))].filter(
-    ({ type }) => it.partType === null || type === it.partType,
+  const named = telling(it);
+  const readings = [...new Set(named.map(({ standing }) => standing))].flatMap((standing) => standing.readings);
+  const ofType = readings.filter((each) => each.some(({ type }) => it.partType === null || type === it.partType));
+  const number = named[0]?.claim;
+  if (ofType.length === 0 || number === undefined) return [];
+  const stated = it.said.claims.filter(
+    (claim): claim is QuantityClaim => claim.kind === "quantity" && !claim.hedged && isOfThing(claim),
   );
-  const readings = parts.map((part) => part.readings.map((reading) => reading.part));
-  const number = telling(it)[0]?.claim;
-  if (readings.length === 0 || number === undefined) return [];
-  return it.said.claims.flatMap((claim) => {
-    if (claim.kind !== "quantity" || claim.hedged || !isOfThing(claim)) return [];
-    const said = readings.map((each) => each.map((part) => saysOf(claim, part, it.device)));
-    const known = said.flat().filter((agrees) => agrees !== null);
-    if (known.length === 0 || said.some((each) => each.length > 0 && each.every((agrees) => agrees !== false)))
-      return [];
+  const holds = new Map<QuantityClaim, boolean>();
+  for (const claim of stated) {
+    const said = ofType.map((each) => each.map((part) => saysOf(claim, part, it.device)));
+    if (said.flat().some((agrees) => agrees !== null)) {
+      holds.set(
+        claim,
+        said.some((each) => each.every((agrees) => agrees !== false)),
+      );
+    }
+  }
+  const confirmed = (claim: QuantityClaim): boolean =>
+    [...holds].some(
+      ([other, true_]) => true_ && other.field === claim.field && other.quantity.name === claim.quantity.name,
+    );
+  return [...holds].flatMap(([claim, true_]) => {
+    if (true_ || confirmed(claim)) return [];
     return [
       say("quantity-contradicts", { stated: writtenQuantity(claim), number: number.written }, [
         claim.span,
@@ -135,6 +150,27 @@ function quantitiesAgainst(it: Case): Reason[] {
     ];
   });
 }
+
+/** Watt-hours that are not volts times ampere-hours, cells that do not go with the volts. */
+function quantitiesApart(it: Case): Reason[] {
+  const title = it.said.claims.flatMap((claim) =>
+    claim.kind === "quantity" && claim.field === "title" && !claim.hedged && !claim.chosen && isOfThing(claim)
+      ? [claim]
+      : [],
+  );
+  if (it.said.choice || it.partType !== "battery") return [];
+  const found = findInconsistencies(
+    title.map(({ quantity }) => quantity),
+    LITHIUM_CELL,
+  ).filter(({ code }) => code === "energy");
+  return found.map(({ statements }) => {
+    const spans = title.filter(({ quantity }) => statements.includes(quantity)).map(({ span }) => span);
+    return say("energy-apart", {}, spans);
+  });
+}
+
+/** Nominal volts of one lithium-ion cell with a little leeway (see the battery rule). */
+const LITHIUM_CELL = { low: 3.55, high: 3.9 };
 
 function isOfThing({ stance }: QuantityClaim): boolean {
   return stance === "plain" || stance === "for" || stance === "replaces";

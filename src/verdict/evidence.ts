@@ -1,9 +1,11 @@
 /** What board numbers, dates, revision words and quantities of a listing point to among the revisions of the family. */
 import type { Claim, DateClaim, QuantityClaim, RevisionWord } from "../claims/claims.ts";
+import { NAMED_DIMENSION } from "../claims/vocabulary.ts";
 import type { Part } from "../formats/catalog.ts";
 import { intersects } from "../text/dates.ts";
 import { quantityName } from "../text/quantities.ts";
-import { contradicts, quantityRule, seriesCells } from "./compare.ts";
+import { seriesCells } from "../text/quantity-check.ts";
+import { contradicts, quantityRule } from "./compare.ts";
 import type { PreparedDevice, PreparedRevision } from "./prepare.ts";
 
 /** One claim, and the revisions that it agrees with. */
@@ -129,17 +131,22 @@ function dateText({ interval }: DateClaim): string {
   return from === to ? from : `${from}–${to}`;
 }
 
+/** What a quantity says of the part; where no part of the type states it, what it says of the device's other parts. */
 function quantityPointer(claim: QuantityClaim, partType: string, device: PreparedDevice): Pointer | null {
+  return pointBy(claim, device, (type) => type === partType) ?? pointBy(claim, device, (type) => type !== partType);
+}
+
+function pointBy(claim: QuantityClaim, device: PreparedDevice, isMeant: (type: string) => boolean): Pointer | null {
   const agree: string[] = [];
   let stated = 0;
   for (const { revision, parts } of device.revisions) {
-    const telling = parts.filter((part) => part.type === partType).flatMap((part) => part.readings.map((r) => r.part));
+    const telling = parts.filter((part) => isMeant(part.type)).flatMap((part) => part.readings.map((r) => r.part));
     const verdicts = telling.map((part) => saysOf(claim, part, device)).filter((said) => said !== null);
     if (verdicts.length > 0) stated++;
     if (verdicts.length === 0 || verdicts.some((agrees) => agrees)) agree.push(revision.id);
   }
   if (stated === 0 || agree.length === device.revisions.length) return null;
-  return pointer(claim, "quantity", claim.quantity.span.join("–"), agree);
+  return pointer(claim, "quantity", String(claim.quantity.value), agree);
 }
 
 /**
@@ -148,6 +155,7 @@ function quantityPointer(claim: QuantityClaim, partType: string, device: Prepare
  * @returns `null` where the catalog does not say
  */
 export function saysOf({ quantity }: QuantityClaim, part: Part, device: PreparedDevice): boolean | null {
+  if (quantity.dimension.startsWith(NAMED_DIMENSION) && quantity.dimension !== NAMED_DIMENSION + part.type) return null;
   const rule = device.partTypes.get(part.type);
   const name = quantityName(quantity, rule);
   const values = [quantity.value, ...quantity.alternatives];
@@ -163,6 +171,7 @@ const CELL_HIGH_V = 3.9;
 
 /** A count of all cells is a multiple of those in series. */
 function cellsAgree(values: readonly (string | number)[], part: Part): boolean | null {
+  if (values.every((value) => value === 1)) return null;
   const total = part.quantities?.["cells"];
   if (typeof total === "number") return values.includes(total);
   const series = part.quantities?.["seriesCells"] ?? derived("seriesCells", part);

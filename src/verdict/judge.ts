@@ -161,7 +161,7 @@ function isOtherDevice(claim: NumberClaim, models: Models): boolean {
 }
 
 function isNearMiss({ number, named, stance }: NumberClaim, device: PreparedDevice): boolean {
-  return named === null && stance !== "elsewhere" && device.known.near(number).length > 0;
+  return named === null && stance !== "elsewhere" && number.length >= 5 && device.known.near(number).length > 0;
 }
 
 function modelsOf(said: ListingClaims, numbers: readonly NamedNumber[], device: PreparedDevice): Models {
@@ -171,7 +171,7 @@ function modelsOf(said: ListingClaims, numbers: readonly NamedNumber[], device: 
   const foreign: NumberClaim[] = [];
   for (const claim of said.claims) {
     if (claim.kind !== "number" || claim.named?.model !== true || claim.stance === "elsewhere") continue;
-    if (claim.named.part && !readAsModel(claim, said, numbers)) continue;
+    if (claim.named.part && !readAsModel(claim, said, numbers, device)) continue;
     const own = device.models.has(claim.number);
     const kin = device.familyModels.has(claim.number);
     if (claim.stance === "against") {
@@ -189,12 +189,28 @@ function isFamilyName({ number }: NumberClaim, device: PreparedDevice): boolean 
   return device.index.familiesByModel(number).length === 0;
 }
 
-/** A number that is a part's and a device's: the device's where another type of thing is sold for it. */
-function readAsModel(claim: NumberClaim, said: ListingClaims, numbers: readonly NamedNumber[]): boolean {
-  const types = numbers.find((each) => each.claim === claim)?.standing.types ?? [];
-  const { types: sold } = said.subject;
-  if (sold.length === 0) return said.subject.sold === "device";
-  return !sold.some((type) => types.includes(type));
+/** A number that is a part's and a device's is read by what stands around it. */
+function readAsModel(
+  claim: NumberClaim,
+  said: ListingClaims,
+  numbers: readonly NamedNumber[],
+  device: PreparedDevice,
+): boolean {
+  const standing = numbers.find((each) => each.claim === claim)?.standing;
+  const partIsMine = standing !== undefined && CONCERNING.has(standing.word);
+  const modelIsMine = device.familyModels.has(claim.number);
+  if (modelIsMine !== partIsMine) {
+    if (modelIsMine) return !isSoldAs(said, standing);
+    if (claim.stance === "replaces") return false;
+  }
+  const { types, sold } = said.subject;
+  if (types.length === 0) return sold === "device";
+  return !isSoldAs(said, standing);
+}
+
+/** What is sold is of the type that the number's part has. */
+function isSoldAs({ subject }: ListingClaims, standing: Standing | undefined): boolean {
+  return subject.types.some((type) => standing?.types.includes(type) === true);
 }
 
 const NOT_A_PART: Readonly<Record<string, string>> = {
@@ -326,12 +342,15 @@ function byNumbers(it: Case, mine: readonly NamedNumber[]): Outcome {
   const stop = ["other", "disputed", "refused"].some((word) => words.has(word as Standing["word"]));
   const go = words.has("fits") || words.has("some") || words.has("earlier");
   const disagreements = about.flatMap((standing) => standing.disagreements);
+  const refused = mine.filter(({ standing }) => standing.word === "refused");
   const result = (verdict: VerdictWord, first: readonly Reason[] = []): Outcome => ({
     verdict,
     reasons: [...first, ...reasons, ...disagreements],
     about,
   });
   if (stop && !go) return result("other-revision");
+  if (refused.length > 0 && mine.every((each) => refused.includes(each) || each.claim.stance !== "plain"))
+    return result("other-revision");
   if (stop)
     return result("ambiguous", [
       say(
@@ -442,6 +461,9 @@ function withoutNumber(it: Case): Outcome {
   if (excluded !== null) return excluded;
   const { revisions, told } = agreeing(it);
   const points = told.map((each) => pointReason(each, it));
+  if (it.said.choice && it.unknown.length === 0) {
+    return { verdict: "ambiguous", reasons: [say("choice"), ...points, ...modelReasons(it)], about: [], revisions };
+  }
   if (told.length > 0 && revisions.size > 0 && ![...it.device.possible].some((id) => revisions.has(id))) {
     return { verdict: "other-revision", reasons: points, about: [], revisions };
   }

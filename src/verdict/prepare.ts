@@ -200,9 +200,9 @@ function phrasesOf(
   types: ReadonlySet<string>,
 ): PhraseEntry[] {
   const entries: PhraseEntry[] = [];
-  for (const { revision } of revisions) {
+  for (const { revision, words } of revisions) {
     const name = revision.name?.trim() ?? "";
-    if (name.includes(" ") && name.length <= 60) {
+    if (words.length === 0 && name.includes(" ") && name.length <= 60) {
       entries.push({ phrase: plainPhrase(name), kind: `revision:${revision.id}`, language: "" });
     }
   }

@@ -1,6 +1,8 @@
 /** How one part number stands to the device: does it fit, belong to another revision, or does nobody know it. */
 import type { Candidate, KnownPart, Resolution } from "../catalog/index.ts";
+import type { Part } from "../formats/catalog.ts";
 import type { Reason } from "../formats/verdict.ts";
+import { canonicalNumber } from "../text/part-number.ts";
 import type { PreparedDevice } from "./prepare.ts";
 
 /**
@@ -23,6 +25,8 @@ export interface Standing {
   readonly touches: ReadonlySet<string>;
   /** Why, as a reason without spans. */
   readonly reason: Reason;
+  /** What is known of the thing that bears the number: the catalogs' readings, or what was read off the fitted part. */
+  readonly readings: readonly (readonly Part[])[];
   /** What the catalogs disagree about. */
   readonly disagreements: readonly Reason[];
 }
@@ -67,7 +71,8 @@ function inFamily({ candidates, disagreements }: Resolution, device: PreparedDev
     if (good.length > 0 && good.length === candidates.length) fits.add(revision.id);
   }
   const parts = [...new Set(candidates.flatMap(({ serves }) => serves.map(({ part }) => part)))];
-  return { parts, types: [...new Set(parts.map(({ type }) => type))], fits, touches, disagreements };
+  const readings = parts.map((part) => part.readings.map((reading) => reading.part));
+  return { parts, types: [...new Set(parts.map(({ type }) => type))], readings, fits, touches, disagreements };
 }
 
 /** What the person has settled, and what is on the device itself. */
@@ -75,7 +80,7 @@ function settledByHand(
   number: string,
   resolution: Resolution,
   device: PreparedDevice,
-): Pick<Standing, "word" | "reason" | "types" | "fits" | "touches"> | null {
+): (Partial<Standing> & Pick<Standing, "word" | "reason" | "types" | "fits" | "touches">) | null {
   const all = new Set(device.revisions.map(({ revision }) => revision.id));
   const types = [...new Set(resolution.candidates.flatMap(({ serves }) => serves.map(({ part }) => part.type)))];
   if (device.refused.has(number)) {
@@ -92,23 +97,41 @@ function settledByHand(
     types: [fitted.type],
     fits: all,
     touches: all,
+    ...(fitted.readings.length === 0 ? {} : { readings: fitted.readings }),
   };
 }
 
+interface FittedNumber {
+  readonly number: string;
+  readonly type: string;
+  readonly readings: readonly (readonly Part[])[];
+}
+
+/** The quantities read off a fitted part, as a catalog would state them. */
+function fittedReadings(number: string, type: string, { device }: PreparedDevice): readonly (readonly Part[])[] {
+  const part = device.fitted.find(
+    (each) => each.type === type && each.numbers.some((n) => canonicalNumber(n) === number),
+  );
+  return part?.quantities === undefined ? [] : [[{ id: number, type, numbers: [number], quantities: part.quantities }]];
+}
+
 /** A fitted part whose number no catalog gives to this family, and that the number equals or serves for. */
-function fittedLike(number: string, device: PreparedDevice): { number: string; type: string } | null {
+function fittedLike(number: string, device: PreparedDevice): FittedNumber | null {
   for (const [fitted, type] of device.fitted) {
     if (fitted !== number && !device.index.serves(number, fitted)) continue;
     const listed = inFamily(device.index.resolveNumber(fitted), device).touches.size > 0;
-    if (!listed) return { number: fitted, type };
+    if (!listed) return { number: fitted, type, readings: fittedReadings(fitted, type, device) };
   }
   return null;
 }
 
-/** A fitted number that took the place of this one. */
+/** A fitted number that serves where this one did, but not the other way round. */
 function laterFitted(number: string, device: PreparedDevice): string | undefined {
   if (device.fitted.size === 0 || device.fitted.has(number)) return undefined;
-  return device.index.laterThan(number).find((later) => device.fitted.has(later));
+  const later = new Set(device.index.laterThan(number));
+  return [...device.fitted.keys()].find(
+    (fitted) => later.has(fitted) || (device.index.serves(fitted, number) && !device.index.serves(number, fitted)),
+  );
 }
 
 function wordOf({ fits, touches }: Found, { possible }: PreparedDevice): StandingWord {

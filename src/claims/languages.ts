@@ -1,0 +1,59 @@
+/**
+ * Which languages a listing is written in, told by its own phrases, so that a short word of another language ("do", "per",
+ * "no") is not read as that. A mixed title keeps all its languages.
+ */
+import type { Item } from "./items.ts";
+import type { Meaning } from "./lexicon.ts";
+
+/** Kinds that turn the whole listing into something else: only words of the listing's own languages do. */
+const DECIDING = new Set(["service", "wanted", "wantedAfter", "nothing", "one", "both"]);
+/** A language with at least this share of the leading one's weight is one of the listing's. */
+const SHARE = 0.3;
+/** Weight of the language that the listing states. */
+const STATED = 1.5;
+
+/** Adds up how much each language is spoken in some items. */
+export function weighLanguages(items: readonly Item[], words: readonly string[], weights: Map<string, number>): void {
+  for (const item of items) {
+    if (item.type !== "phrase") continue;
+    const languages = new Set(item.meanings.map(({ language }) => language).filter((language) => language !== ""));
+    let letters = 0;
+    for (let i = item.first; i < item.last; i++) letters += words[i]?.length ?? 0;
+    const weight = (letters <= 2 ? 0.2 : letters <= 3 ? 0.5 : 1) / Math.max(1, languages.size);
+    for (const language of languages) weights.set(language, (weights.get(language) ?? 0) + weight);
+  }
+}
+
+/** The languages spoken, or null where nothing tells. */
+export function spokenLanguages(
+  weights: ReadonlyMap<string, number>,
+  stated: string | undefined,
+): ReadonlySet<string> | null {
+  const all = new Map(weights);
+  const own = stated?.slice(0, 2).toLowerCase();
+  if (own !== undefined && own !== "") all.set(own, (all.get(own) ?? 0) + STATED);
+  const most = Math.max(0, ...all.values());
+  if (most === 0) return null;
+  return new Set([...all].flatMap(([language, weight]) => (weight >= most * SHARE ? [language] : [])));
+}
+
+/** Items with the meanings of languages that are not spoken taken out, where others remain or the word is short. */
+export function keepSpoken(
+  items: readonly Item[],
+  words: readonly string[],
+  spoken: ReadonlySet<string> | null,
+): Item[] {
+  if (spoken === null) return [...items];
+  return items.map((item) => {
+    if (item.type !== "phrase") return item;
+    const isSpoken = ({ language }: Meaning): boolean => language === "" || spoken.has(language);
+    const own = item.meanings.filter(isSpoken);
+    if (own.length === item.meanings.length) return item;
+    if (own.length > 0) return { ...item, meanings: own };
+    let letters = 0;
+    for (let i = item.first; i < item.last; i++) letters += words[i]?.length ?? 0;
+    const kept = letters <= 3 ? [] : item.meanings.filter(({ kind }) => !DECIDING.has(kind));
+    if (kept.length > 0) return { ...item, meanings: kept };
+    return { type: "word", first: item.first, last: item.last };
+  });
+}
