@@ -89,7 +89,7 @@ export function sharesOn(posterior: ChangePosterior, day: number | null): readon
 }
 
 /** Shares expected after `counts` draws: the Dirichlet posterior mean. */
-export function expectedShares(counts: readonly number[], prior: Prior): number[] {
+function expectedShares(counts: readonly number[], prior: Prior): number[] {
   const seen = counts.reduce((sum, count) => sum + count, 0);
   return prior.shares.map((share, k) => ((counts[k] ?? 0) + prior.weight * share) / (seen + prior.weight));
 }

@@ -36,9 +36,9 @@ const BOARD_PRIOR = 1;
 /** How likely a change in time is before looking. */
 const CHANGE_PRIOR = 0.3;
 /** An answer about cells is given from this probability on: a wrong count over- or under-charges. */
-export const CELLS_THRESHOLD = 0.9;
+const CELLS_THRESHOLD = 0.9;
 /** An answer about the number group is given from this probability on. */
-export const NUMBERS_THRESHOLD = 0.9;
+const NUMBERS_THRESHOLD = 0.9;
 /** Dates before 1995 are no build dates of machines that report their battery; clocks start at 1980. */
 const EARLIEST = dayNumber(1995, 1, 1);
 /** A date text wider than this (two months) says too little about a change. */
@@ -134,7 +134,7 @@ export function dayOf(text: string | null | undefined): number | null {
 }
 
 /** The board's canonical number; `null` for none and for placeholders. */
-export function boardKey(board: string | null | undefined): string | null {
+function boardKey(board: string | null | undefined): string | null {
   if (!board || isPlaceholder(board)) return null;
   const key = canonicalNumber(board);
   return key === "" ? null : key;

@@ -14,7 +14,7 @@ import type { CatalogIndex, KnownPart, KnownRevision } from "./index.ts";
 import { buildInterval, builtIntervals, type ResolvedRevisions, revisionName, seriesCells } from "./resolve.ts";
 
 /** What a check costs, cheapest first. */
-export const efforts = ["command", "label", "flap", "open"] as const;
+const efforts = ["command", "label", "flap", "open"] as const;
 /** What a check costs. */
 export type Effort = (typeof efforts)[number];
 

@@ -13,7 +13,7 @@ import { canonicalNumber, oneCharacterApart } from "../text/part-number.ts";
 import type { CatalogIndex, KnownFamily, KnownPart, KnownRevision } from "./index.ts";
 
 /** What a piece of evidence is, strongest first: a battery may have been swapped, a board hardly ever. */
-export const evidenceKinds = ["stated", "board", "date", "part"] as const;
+const evidenceKinds = ["stated", "board", "date", "part"] as const;
 /** One kind of evidence. */
 export type EvidenceKind = (typeof evidenceKinds)[number];
 

@@ -12,7 +12,7 @@ const text = shortText.nullish();
 const amount = z.number().nullish();
 
 /** The schema of one observation line. Fields it does not know are ignored: collections carry more than we read. */
-export const observationSchema = z.object({
+const observationSchema = z.object({
   model: z.string().min(1).max(400),
   maker: text,
   board: text,

@@ -53,7 +53,7 @@ export function intervalText({ from, to }: DateInterval): NonNullable<Device["bu
 }
 
 /** `2021-05-17`. */
-export function dayText(day: number): string {
+function dayText(day: number): string {
   const { year, month, day: ofMonth } = calendarDate(day);
   return `${padded(year, 4)}-${padded(month, 2)}-${padded(ofMonth, 2)}`;
 }

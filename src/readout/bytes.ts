@@ -35,13 +35,6 @@ export function checksum(bytes: Uint8Array, start: number, length: number): numb
   return sum;
 }
 
-/** Bytes of printable 7-bit text as a string; everything else is left out. */
-export function printable(bytes: Uint8Array): string {
-  let text = "";
-  for (const byte of bytes) if (byte >= 0x20 && byte < 0x7f) text += String.fromCharCode(byte);
-  return text;
-}
-
 /** True when the bytes hold the given 7-bit text at `at`. */
 export function holdsText(bytes: Uint8Array, at: number, text: string): boolean {
   if (at + text.length > bytes.length) return false;

@@ -98,7 +98,7 @@ function panelQuantities(display: DisplayBlock): Quantities {
  * must agree where both are stated, and the picture's shape must agree with its pixels: many displays state a
  * mere ratio there.
  */
-export function diagonalOf({ timing, size_cm }: DisplayBlock): number | null {
+function diagonalOf({ timing, size_cm }: DisplayBlock): number | null {
   const millimetres = timing?.size_mm ?? null;
   if (timing === null || millimetres === null) return null;
   const [width, height] = millimetres;

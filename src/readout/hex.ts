@@ -50,7 +50,7 @@ export function findByteRuns(text: string): ByteRun[] {
 }
 
 /** The bytes of one line that holds nothing but a piece of a dump (offset and text column left out), or null. */
-export function bytesOfLine(line: string): number[] | null {
+function bytesOfLine(line: string): number[] | null {
   if (!/^\s*[0-9a-fA-F]/.test(line)) return null;
   const body = cutTextColumn(line);
   const tokens = body.text.split(/[\s,;\\]/).filter((token) => token !== "");

@@ -93,7 +93,7 @@ function subjectOf(section: Section): Subject | null {
   const keys = new Set(section.entries.map(({ key }) => key));
   if (isForeign(section)) return null;
   if (batteryMarks.some((mark) => keys.has(mark))) return "battery";
-  const heading = section.key.replace(/\d+$/, "");
+  const heading = withoutNumber(section.key);
   for (const subject of Object.keys(headings) as Subject[]) {
     if (headings[subject].includes(heading) && section.entries.length > 0) return subject;
   }
@@ -101,6 +101,13 @@ function subjectOf(section: Section): Subject | null {
     return "system";
   if (/^bank\d*$/.test(section.key) || (keys.has("partnumber") && keys.has("formfactor"))) return "memory";
   return section.heading === "" && keys.has("product") && isBoardList(section, keys) ? "board" : null;
+}
+
+/** A heading without the number that counts it: `battery1` is a battery. */
+function withoutNumber(key: string): string {
+  let end = key.length;
+  while (end > 0 && key.charCodeAt(end - 1) >= 0x30 && key.charCodeAt(end - 1) <= 0x39) end--;
+  return key.slice(0, end);
 }
 
 /** A list without a heading that is a board's: it says "base board" somewhere, or holds a board's labels only. */
@@ -374,7 +381,7 @@ const UNITS: ReadonlyMap<string, readonly [Measure["dimension"], number]> = new 
  *
  * @param bareUnit the unit of a number without one; `""` takes none
  */
-export function measure(text: string | null, bareUnit: string): Measure | null {
+function measure(text: string | null, bareUnit: string): Measure | null {
   const parts =
     text === null ? null : /^(\d[\d.,'\u00a0\u2009\u202f ]{0,20})\s*\[?([A-Za-zµμ/]{0,5})\]?/u.exec(text.trim());
   if (!parts) return null;

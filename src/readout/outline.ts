@@ -202,7 +202,7 @@ interface Pair {
 }
 
 /** Splits `Label: value`, `KEY=value`, `"key" = value` or `label<TAB>value`; `null` for a line that is none of them. */
-export function splitPair(line: string): Pair | null {
+function splitPair(line: string): Pair | null {
   const text = withoutTreeMarks(line);
   for (let i = 0; i < text.length && i <= MAX_LABEL; i++) {
     const at = text.charAt(i);

@@ -99,7 +99,7 @@ export function factsOf(records: readonly MachineRecord[]): FactsFound {
 }
 
 /** A value that says something, trimmed and fit for the formats; `null` for placeholders and oversized values. */
-export function telling(value: string | null): string | null {
+function telling(value: string | null): string | null {
   const text = value?.trim() ?? "";
   if (text === "" || text.length > MAX_NUMBER || !isWellFormed(text) || isPlaceholder(text)) return null;
   return canonicalNumber(text) === "" ? null : text;

@@ -54,7 +54,7 @@ export function readSmbios(bytes: Uint8Array): SmbiosRead | null {
 }
 
 /** Walks the structures of a bare table; `whole` is false where it breaks off before its end structure. */
-export function structuresOf(table: Uint8Array): { structures: Structure[]; whole: boolean } {
+function structuresOf(table: Uint8Array): { structures: Structure[]; whole: boolean } {
   const structures: Structure[] = [];
   for (let at = 0; at + 4 <= table.length && structures.length < MAX_STRUCTURES; ) {
     const type = byteAt(table, at);

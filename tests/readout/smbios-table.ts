@@ -7,8 +7,8 @@ export interface Built {
   readonly strings?: readonly string[];
 }
 
-export const word = (value: number): number[] => [value & 0xff, (value >> 8) & 0xff];
-export const dword = (value: number): number[] => [...word(value & 0xffff), ...word(Math.floor(value / 65536))];
+const word = (value: number): number[] => [value & 0xff, (value >> 8) & 0xff];
+const dword = (value: number): number[] => [...word(value & 0xffff), ...word(Math.floor(value / 65536))];
 
 /** A bare table with its end structure. */
 export function buildTable(structures: readonly Built[]): Uint8Array {
