@@ -18,3 +18,9 @@ export function conditionOf(cues: Cues, lines: readonly Line[], titleLine: numbe
   }
   return null;
 }
+
+/** The condition among item specifics, by the names that such a field has. */
+export function labelledCondition(cues: Cues, specifics: Readonly<Record<string, string>>): string | null {
+  const entry = Object.entries(specifics).find(([name]) => cues.is("conditionLabel", foldWords(name)));
+  return entry?.[1] ?? null;
+}

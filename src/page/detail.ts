@@ -6,15 +6,15 @@
  */
 import type { Listing, ListPrice } from "../formats/listing.ts";
 import { absolute } from "./address.ts";
-import { conditionOf } from "./condition.ts";
+import { conditionOf, labelledCondition } from "./condition.ts";
 import { type Cues, foldWords } from "./cues.ts";
 import { MAX_DESCRIPTION, MAX_RECORD_NODES } from "./limits.ts";
-import { type Line, readLines } from "./lines.ts";
+import { type Line, readLines, tidy } from "./lines.ts";
 import { readPrices } from "./price.ts";
 import type { Product } from "./product.ts";
 import type { Draft, Reading } from "./reading.ts";
 import type { RecordSpan } from "./records.ts";
-import { readChoices, readSpecifics, SpecificsCollector } from "./specifics.ts";
+import { pairOf, readChoices, readSpecifics, SpecificsCollector } from "./specifics.ts";
 import { seenText, type TitleReading, wholeTitle } from "./title.ts";
 import { countIn, elementAt, Mark, type PageTree } from "./tree.ts";
 
@@ -105,7 +105,14 @@ function isOneForSale(reading: Reading, scope: number, heading: number, taken: r
     if ((marks & (Mark.control | Mark.link)) === 0 || isInside(taken, at) || reading.places.of(at) !== "main") continue;
     if (buys(elementAt(tree, at), cues)) return true;
   }
-  return false;
+  return taken.length === 0 && near.some((index) => isLabelledPrice(reading, index));
+}
+
+/** "Asking price: 45 €" on a page that lists nothing: one thing for sale, by mail or telephone. */
+function isLabelledPrice({ tree, cues }: Reading, amount: number): boolean {
+  const text = tidy(elementAt(tree, amount).textContent ?? "").trim();
+  const pair = pairOf(text);
+  return pair !== null && text.length <= 60 && cues.is("priceLabel", foldWords(pair[0]));
 }
 
 function buys(element: Element, cues: Cues): boolean {
@@ -132,7 +139,7 @@ function toDraft(reading: Reading, heading: number, scope: number, taken: readon
   const price = money.price ?? (money.isOnRequest ? null : (product?.price ?? null));
   const specifics = allSpecifics(reading, scope, taken, product);
   const condition =
-    labelledCondition(reading, specifics) ?? conditionOf(cues, lines, titleLine) ?? product?.condition ?? null;
+    labelledCondition(cues, specifics) ?? conditionOf(cues, lines, titleLine) ?? product?.condition ?? null;
   const description = product?.description ?? null;
   const listing: Listing = { title: whole.text };
   if (price !== null) listing.price = price;
@@ -148,6 +155,7 @@ function toDraft(reading: Reading, heading: number, scope: number, taken: readon
     span: { root: scope, start: heading, end: tree.end[heading] ?? heading + 1 },
     listing,
     isRich: true,
+    isOffered: true,
     sharesLine: false,
     card: elementAt(tree, scope),
     anchor: elementAt(tree, heading),
@@ -184,11 +192,6 @@ function wholeArea(tree: PageTree, scope: number): number {
   for (let at = scope; at >= 0; at = tree.parent[at] ?? -1)
     if (tree.tag[at] === "main" || tree.parent[at] === -1) return at;
   return scope;
-}
-
-function labelledCondition({ cues }: Reading, specifics: Readonly<Record<string, string>>): string | null {
-  const entry = Object.entries(specifics).find(([name]) => cues.is("conditionLabel", foldWords(name)));
-  return entry?.[1] ?? null;
 }
 
 function ownAddress({ document, base }: Reading): string | null {

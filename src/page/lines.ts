@@ -1,7 +1,7 @@
 /**
  * The text of a record as lines and chunks.
  *
- * A *line* is what stands between two block boundaries or breaks: the unit in which prices and their labels are
+ * A *line* is what stands between two block boundaries, breaks or ends of links: the unit in which prices and their labels are
  * read. A *chunk* is the part of a line that one element holds as running text: the unit in which titles are
  * found. Texts of neighbouring elements are joined as a browser would show them, with one liberty: cents set in
  * an element of their own ("19" beside a raised "99") get the decimal sign that typography leaves out.
@@ -14,6 +14,8 @@ import { elementAt, Mark, type PageTree } from "./tree.ts";
 export interface Piece {
   /** Index of the element that holds the text. */
   readonly holder: number;
+  /** Index of the text itself. */
+  readonly text: number;
   /** Place in the line's text. */
   readonly start: number;
   readonly end: number;
@@ -47,6 +49,8 @@ interface OpenLine {
   text: string;
   pieces: Piece[];
   block: number;
+  /** The link that the line lies in, -1 outside of links. */
+  link: number;
   at: number;
 }
 
@@ -65,9 +69,10 @@ export function readLines(tree: PageTree, start: number, end: number): Line[] {
     }
     const holder = tree.parent[at] ?? 0;
     const block = blockOf(tree, holder, start);
-    if (open !== null && open.block !== block) open = closed(lines, open);
-    open ??= { text: "", pieces: [], block, at };
-    append(tree, open, holder, (tree.nodes[at] as Text).data);
+    const link = linkAround(tree, holder, block);
+    if (open !== null && (open.block !== block || open.link !== link)) open = closed(lines, open);
+    open ??= { text: "", pieces: [], block, link, at };
+    append(tree, open, holder, at);
   }
   closed(lines, open);
   return lines;
@@ -84,8 +89,15 @@ function blockOf(tree: PageTree, holder: number, start: number): number {
   return at;
 }
 
-function append(tree: PageTree, line: OpenLine, holder: number, data: string): void {
-  const text = tidy(data);
+function linkAround(tree: PageTree, holder: number, block: number): number {
+  for (let at = holder; at > block; at = tree.parent[at] ?? block) {
+    if (((tree.marks[at] ?? 0) & Mark.link) !== 0) return at;
+  }
+  return -1;
+}
+
+function append(tree: PageTree, line: OpenLine, holder: number, node: number): void {
+  const text = tidy((tree.nodes[node] as Text).data);
   const last = line.pieces.at(-1);
   const joined = last === undefined ? "" : joint(tree, line.text, last.holder, holder, text);
   const body = line.text === "" || /\s$/.test(line.text + joined) ? text.trimStart() : text;
@@ -96,7 +108,7 @@ function append(tree: PageTree, line: OpenLine, holder: number, data: string): v
   line.text += joined;
   const start = line.text.length;
   line.text += body;
-  line.pieces.push({ holder, start, end: line.text.length });
+  line.pieces.push({ holder, text: node, start, end: line.text.length });
 }
 
 /** Runs of space as one; marks that nobody sees (soft hyphen, zero-width space, byte order mark) dropped. */

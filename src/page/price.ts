@@ -40,6 +40,8 @@ export interface PriceReading {
   readonly sight: Sight;
   readonly cues: Cues;
   readonly habits: MoneyHabits;
+  /** Bare numbers that a table's heading makes amounts, with their currencies. */
+  readonly assumed: ReadonlyMap<number, string>;
 }
 
 /** An amount, or a range of two, with what was found out about it. */
@@ -110,7 +112,9 @@ function hitsOf(reading: PriceReading, lines: readonly Line[], number: number): 
   const line = lines[number];
   if (line === undefined) return [];
   const { language, currency, names } = reading.habits;
-  const all = readMoney(line.text, { language, currency, names, bare: true });
+  const given = line.pieces.map((piece) => reading.assumed.get(piece.text)).find((code) => code !== undefined);
+  const read = readMoney(line.text, { language, currency: given ?? currency, names, bare: true });
+  const all = given === undefined ? read : read.map((money) => ({ ...money, currency: money.currency ?? given }));
   if (!all.some((money) => money.currency !== null)) return [];
   const merged = mergeRanges(reading.cues, line.text, all);
   return merged.map(({ money, max }, at): Hit => {
@@ -220,11 +224,13 @@ const TAX_CLASS =
 function judge(reading: PriceReading, hit: Hit, hits: readonly Hit[], start: number): void {
   if (hit.money.negative || hit.money.ambiguous) hit.penalty += NEVER;
   judgeWords(reading.cues, hit, hits);
+  if (isProse(hit)) hit.penalty += 25;
+  if (isTier(reading.cues, hit.before)) hit.penalty += 55;
   judgeElements(reading, hit, hits, start);
 }
 
 function judgeWords(cues: Cues, hit: Hit, hits: readonly Hit[]): void {
-  const { before, after } = wordsFor(hit, hits);
+  const { before, after } = wordsFor(cues, hit, hits);
   const foldedBefore = withoutFree(cues, foldWords(before));
   const foldedAfter = withoutFree(cues, foldWords(after).slice(0, 60));
   const said = nearest(cues, foldedBefore);
@@ -237,6 +243,18 @@ function judgeWords(cues: Cues, hit: Hit, hits: readonly Hit[]): void {
   if (INSTALMENT_BEFORE.test(before) || INSTALMENT_AFTER.test(after)) hit.penalty += NEVER;
   if (/^\s*%/.test(after)) hit.penalty += NEVER;
   hit.from = endsWith(cues, "from", foldedBefore) || FLOOR_AFTER.test(after);
+}
+
+/** The price from a number of pieces on: "from 5 pieces 9 €", "10+ 9 €", "ab 10 Stk.: 9 €". */
+function isTier(cues: Cues, before: string): boolean {
+  const quantity = /(?:^|\s|[≥>(])\d{1,4}\s?(\+|\p{L}{1,12}\.?)?\s*[:=(]?\s*$/u.exec(before);
+  if (quantity === null) return false;
+  return quantity[1] === "+" || cues.has("from", foldWords(before.slice(0, quantity.index + 1)).slice(-20));
+}
+
+/** In the middle of a sentence: three words before the amount and more after it. */
+function isProse({ before, after }: Hit): boolean {
+  return /(?:\p{L}{2,}[ ,]+){3}[^.]*$/u.test(before) && /^\s*\p{L}{2}/u.test(after);
 }
 
 /** "Free shipping" beside a price says nothing of that price. */
@@ -253,13 +271,14 @@ function hasThreshold(cues: Cues, folded: string): boolean {
  * Words between two amounts belong to the second when labels come first in this line, to the first when the
  * line's last amount has words after it and its first none before it ("16 € net 19 € gross").
  */
-function wordsFor(hit: Hit, hits: readonly Hit[]): { before: string; after: string } {
+function wordsFor(cues: Cues, hit: Hit, hits: readonly Hit[]): { before: string; after: string } {
   const inLine = hits.filter((other) => other.line === hit.line);
   if (inLine.length < 2) return { before: hit.before, after: hit.after };
   const [first] = inLine;
   const last = inLine.at(-1);
-  const isWordy = (text: string | undefined) => /\p{L}{2}|\//u.test(text ?? "");
-  const labelsFollow = !isWordy(first?.before) && isWordy(last?.after);
+  const leads = nearest(cues, foldWords(first?.before ?? "")) !== null;
+  const trails = following(cues, foldWords(last?.after ?? "")) !== null || UNIT_AFTER.test(last?.after ?? "");
+  const labelsFollow = !leads && trails;
   if (labelsFollow) return { before: hit === first ? hit.before : plusOnly(hit.before), after: hit.after };
   return { before: hit.before, after: hit === last ? hit.after : bracketed(hit.after) };
 }

@@ -14,7 +14,7 @@ import type { PageShape } from "../formats/page-shape.ts";
 import type { PageWords } from "../formats/page-words.ts";
 import { readMoney } from "../text/money.ts";
 import { absolute, baseOf, linkOf } from "./address.ts";
-import { conditionOf } from "./condition.ts";
+import { conditionOf, labelledCondition } from "./condition.ts";
 import { Places } from "./context.ts";
 import { cuesFor, foldWords } from "./cues.ts";
 import { readDetail } from "./detail.ts";
@@ -28,8 +28,9 @@ import { findRecords, type RecordClass, type RecordSpan } from "./records.ts";
 import { arrange, plausible } from "./runs.ts";
 import { type Sight, sightOf } from "./sight.ts";
 import { singleRecord } from "./single.ts";
-import { lineSpecifics } from "./specifics.ts";
+import { lineSpecifics, type Specifics, SpecificsCollector } from "./specifics.ts";
 import { readStructured } from "./structured.ts";
+import { bareAmounts, Tables } from "./tables.ts";
 import {
   chooseTitles,
   placeOf,
@@ -39,7 +40,7 @@ import {
   titleFromAttributes,
   wholeTitle,
 } from "./title.ts";
-import { countIn, elementAt, Mark, walkPage } from "./tree.ts";
+import { countIn, elementAt, Mark, walkPage, withMonies } from "./tree.ts";
 
 /** How a page is to be read. */
 export interface PageOptions {
@@ -93,11 +94,27 @@ export function* readSteps(document: Document, options: PageOptions): Generator<
   yield;
   const currency = structured.currency ?? undefined;
   const habits: MoneyHabits = { language: moneyLanguage(document, language, options.url), currency, names: false };
-  const tree = yield* walkPage(body, sight, moneyTest(habits));
+  const walked = yield* walkPage(body, sight, moneyTest(habits));
   const cues = cuesFor(options.pageWords, language);
+  const tables = new Tables(walked);
+  const assumed = bareAmounts(walked, tables, cues, habits);
+  const tree = assumed.size === 0 ? walked : withMonies(walked, [...assumed.keys()]);
   const places = new Places(tree, cues);
   const base = baseOf(document, options.url);
-  const reading: Reading = { document, tree, sight, cues, places, habits, structured, language, base };
+  const reading: Reading = {
+    document,
+    tree,
+    sight,
+    cues,
+    places,
+    habits,
+    tables,
+    assumed,
+    structured,
+    language,
+    base,
+    isUnpriced: false,
+  };
   const lists = yield* readLists(reading);
   if (lists.length === 0) lists.push(...(yield* readSingle(reading)));
   const main = readDetail(reading, lists);
@@ -110,8 +127,9 @@ function* readLists(reading: Reading): Generator<void, Draft[][]> {
   if (priced.length > 0) return priced;
   const offers = offerMarks(reading);
   if (offers.length < 2) return [];
+  const unpriced: Reading = { ...reading, isUnpriced: true };
   const holdsOffer = (span: RecordSpan) => countIn(offers, span.start, span.end) > 0;
-  return yield* readClasses(reading, yield* findRecords(tree, places, holdsOffer));
+  return yield* readClasses(unpriced, yield* findRecords(tree, places, holdsOffer));
 }
 
 /** A page with one card: nothing repeats, but a linked title stands nearer to the price than the page's heading. */
@@ -184,10 +202,11 @@ function* readClass(reading: Reading, found: RecordClass): Generator<void, Draft
 }
 
 /** Where the first amount of a line stands; null in lines that hold none. */
-function moneyStart({ habits }: Reading, money: ReadonlySet<number>, line: Line): number | null {
-  if (!line.pieces.some((piece) => money.has(piece.holder))) return null;
+function moneyStart({ habits, assumed }: Reading, money: ReadonlySet<number>, line: Line): number | null {
+  if (!line.pieces.some((piece) => money.has(piece.text))) return null;
   const { language, currency } = habits;
-  return readMoney(line.text.slice(0, MAX_PRICE_LINE), { language, currency })[0]?.start ?? null;
+  const bare = line.pieces.some((piece) => assumed.has(piece.text));
+  return readMoney(line.text.slice(0, MAX_PRICE_LINE), { language, currency, bare })[0]?.start ?? null;
 }
 
 function isShown({ tree, sight }: Reading, span: RecordSpan): boolean {
@@ -214,8 +233,13 @@ function toDraft(
   const money = readPrices(reading, lines, chosen === null ? null : placeOf(chosen, lines), span.start);
   const stated = statedProduct(reading, span, whole.text, url);
   const price = money.price ?? (money.isOnRequest ? null : (stated?.price ?? null));
-  const condition = conditionOf(reading.cues, lines, chosen?.line ?? -1) ?? stated?.condition ?? null;
-  const specifics = lineSpecifics(reading.cues, lines, (line) => line === chosen?.line);
+  const shownCondition = conditionOf(reading.cues, lines, chosen?.line ?? -1) ?? stated?.condition ?? null;
+  if (price === null && !money.isOnRequest && isHeadRow(reading, span, lines)) return null;
+  const specifics = {
+    ...lineSpecifics(reading.cues, lines, (line) => line === chosen?.line),
+    ...columnSpecifics(reading, span, element),
+  };
+  const condition = labelledCondition(reading.cues, specifics) ?? shownCondition;
   const listing: Listing = { title: whole.text };
   if (price !== null) listing.price = price;
   if (money.shipping !== null) listing.shipping = money.shipping;
@@ -229,6 +253,7 @@ function toDraft(
     span,
     listing,
     isRich: url !== null || [tree.images, tree.headings].some((list) => countIn(list, span.start, span.end) > 0),
+    isOffered: money.isOnRequest || reading.isUnpriced,
     sharesLine: money.line !== null && money.line === chosen?.line,
     card: elementAt(tree, span.root),
     anchor: elementAt(tree, element),
@@ -236,6 +261,29 @@ function toDraft(
     completedTitle: whole.isCompleted,
     otherPrice: differs ? stated.price : null,
   };
+}
+
+/** A row that names columns: it holds the word for price and no amount. */
+function isHeadRow({ tree, cues }: Reading, span: RecordSpan, lines: readonly Line[]): boolean {
+  return (
+    tree.tag[span.root] === "tr" &&
+    lines.some((line) => cues.has("priceLabel", foldWords(line.text)) && line.text.length <= 30)
+  );
+}
+
+/** A table row's cells by the names over their columns; the title's and the amounts' columns apart. */
+function columnSpecifics({ tree, tables, cues }: Reading, span: RecordSpan, title: number): Specifics {
+  const into = new SpecificsCollector();
+  const heads = tables.headsOver(span.root);
+  if (heads === null) return into.found;
+  tables.cells(span.root).forEach((cell, column) => {
+    const head = heads[column] ?? "";
+    const end = tree.end[cell] ?? cell;
+    const isTitle = cell <= title && title < end;
+    if (isTitle || countIn(tree.monies, cell, end) > 0 || cues.has("priceLabel", foldWords(head))) return;
+    into.put(head, elementAt(tree, cell).textContent?.replace(/\s+/g, " ") ?? "");
+  });
+  return into.found;
 }
 
 /** "Under 25 €", "20 € to 40 € (12)": an entry of a price filter. */

@@ -6,6 +6,7 @@ import type { MoneyHabits } from "./price.ts";
 import type { RecordSpan } from "./records.ts";
 import type { Sight } from "./sight.ts";
 import type { Structured } from "./structured.ts";
+import type { Tables } from "./tables.ts";
 import type { PageTree } from "./tree.ts";
 
 /** What every part of one reading shares. */
@@ -16,9 +17,14 @@ export interface Reading {
   readonly cues: Cues;
   readonly places: Places;
   readonly habits: MoneyHabits;
+  readonly tables: Tables;
+  /** Bare numbers that a table's heading makes amounts, with their currencies. */
+  readonly assumed: ReadonlyMap<number, string>;
   readonly structured: Structured;
   readonly language: string | undefined;
   readonly base: string | null;
+  /** No list with prices was found: records are told by what offers them (buttons, bids, "on request"). */
+  readonly isUnpriced: boolean;
 }
 
 /** A record read, before it becomes a listing. */
@@ -27,6 +33,8 @@ export interface Draft {
   readonly listing: Listing;
   /** Has a link, a picture or a heading: more than a line of text. */
   readonly isRich: boolean;
+  /** Says something in the place of a price, or has a control to buy, bid or ask by. */
+  readonly isOffered: boolean;
   /** Title and price stand in one line of text. */
   readonly sharesLine: boolean;
   readonly card: Element;

@@ -41,7 +41,8 @@ export function* findRecords(tree: PageTree, places: Places, offers: OffersSomet
   const weighed: RecordClass[] = [];
   for (const roots of candidates) {
     const spans = spansOf(tree, roots);
-    const kept = spans.filter((span) => isViable(tree, letters, span, places, offers));
+    const viable = spans.filter((span) => isViable(tree, letters, span, places, offers));
+    const kept = withUnpriced(tree, letters, spans, viable);
     if (kept.length > 0) weighed.push({ records: kept, score: scoreOf(tree, letters, kept) });
     yield;
   }
@@ -79,12 +80,13 @@ function letterCount(text: string): number {
 function candidateClasses(tree: PageTree): number[][] {
   const classes = new Map<number, Set<number>>();
   const propose = (index: number) => {
+    if (tree.tag[index] === "#") return;
     const path = tree.path[index] ?? 0;
     const members = classes.get(path);
     if (members === undefined) classes.set(path, new Set([index]));
     else members.add(index);
   };
-  for (const anchors of [tree.monies, tree.headings, tree.images, tree.links]) {
+  for (const anchors of [tree.monies, tree.headings, tree.images, tree.links, tree.terms]) {
     for (const group of groupsByPath(tree, anchors)) {
       for (const root of rootsOf(tree, group, anchors === tree.links)) propose(root);
     }
@@ -261,19 +263,24 @@ function scoreOf(tree: PageTree, letters: Float64Array, spans: readonly RecordSp
   return spans.reduce((sum, span) => sum + worthOf(tree, letters, span), 0);
 }
 
-/** What a record holds of the things that listings hold. */
+/** What a record holds of the things that listings hold; text alone weighs little. */
 function worthOf(tree: PageTree, letters: Float64Array, span: RecordSpan): number {
   const holds = (list: readonly number[]) => countIn(list, span.start, span.end) > 0;
   const text = lettersIn(letters, span);
-  return (
+  const isLinked = holds(tree.links) || isInLink(tree, span.root);
+  const worth =
     (holds(tree.monies) ? 3 : 0.5) +
     (holds(tree.images) ? 1.5 : 0) +
     (holds(tree.headings) ? 1 : 0) +
-    (holds(tree.links) || isInLink(tree, span.root) ? 1 : 0) +
+    (holds(tree.terms) ? 0.2 : 0) +
+    (isLinked ? 1 : 0) +
     (text >= 12 ? 1 : 0) +
-    (text >= 6 ? 0.5 : 0)
-  );
+    (text >= 6 ? 0.5 : 0);
+  return isLinked || holds(tree.images) || holds(tree.headings) ? worth : worth * PLAIN;
 }
+
+/** Weight of records without link, picture and heading. */
+const PLAIN = 0.4;
 
 function isInLink(tree: PageTree, index: number): boolean {
   for (let at = index, step = 0; at >= 0 && step < 3; at = tree.parent[at] ?? -1, step++) {
@@ -292,6 +299,36 @@ function overlaps(spans: readonly RecordSpan[], span: RecordSpan): boolean {
   }
   const next = spans[low];
   return next !== undefined && next.start < span.end;
+}
+
+/** Adds records that offer nothing themselves but lie among those that do and are built like them. */
+function withUnpriced(
+  tree: PageTree,
+  letters: Float64Array,
+  spans: readonly RecordSpan[],
+  viable: readonly RecordSpan[],
+): RecordSpan[] {
+  const [sample] = viable;
+  if (sample === undefined || viable.length < 2 || viable.length === spans.length) return [...viable];
+  const parents = new Set(viable.map((span) => tree.parent[span.root]));
+  const known = new Set(viable);
+  return spans.filter(
+    (span) =>
+      known.has(span) ||
+      (parents.has(tree.parent[span.root]) &&
+        lettersIn(letters, span) >= 8 &&
+        hasTitleIn(tree, span) &&
+        likeness(tree, sample.root, span.root) >= ALIKE),
+  );
+}
+
+function hasTitleIn(tree: PageTree, span: RecordSpan): boolean {
+  return (
+    holdsAny(tree.links, span) ||
+    holdsAny(tree.headings, span) ||
+    holdsAny(tree.terms, span) ||
+    isInLink(tree, span.root)
+  );
 }
 
 /** How many outer records are looked at to tell variants from cards. */
@@ -382,8 +419,7 @@ const ALIKE = 0.6;
 
 function isOddRecord(tree: PageTree, letters: Float64Array, span: RecordSpan, records: readonly RecordSpan[]): boolean {
   if (lettersIn(letters, span) < 8) return false;
-  const hasTitle = holdsAny(tree.links, span) || holdsAny(tree.headings, span) || isInLink(tree, span.root);
-  if (!hasTitle) return false;
+  if (!hasTitleIn(tree, span)) return false;
   if (!hasMoney(tree, span)) {
     const sample = records[0];
     return (

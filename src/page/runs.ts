@@ -2,6 +2,7 @@
 import type { Listing } from "../formats/listing.ts";
 import type { FoundListing } from "./read.ts";
 import type { Draft, Reading } from "./reading.ts";
+import { countIn } from "./tree.ts";
 
 /** Fewest records of a list that shows neither links nor pictures nor headings. */
 const MIN_POOR = 3;
@@ -11,11 +12,19 @@ const MIN_POOR = 3;
  * cards, and lists whose "titles" all say the same before an amount (price filters).
  */
 export function plausible(lists: readonly Draft[][]): Draft[][] {
-  const kept = lists.filter((drafts) => !isFilterList(drafts));
+  const kept = lists.filter((drafts) => !isFilterList(drafts) && isForSale(drafts));
   const rich = kept.filter((drafts) => drafts.filter((draft) => draft.isRich).length > drafts.length / 2);
   return rich.some((drafts) => drafts.length > 1)
     ? rich
     : kept.filter((drafts) => rich.includes(drafts) || isPlainList(drafts));
+}
+
+/** Smallest share of records with a price (or with words in its place) in a list of things for sale. */
+const MIN_PRICED = 0.3;
+
+function isForSale(drafts: readonly Draft[]): boolean {
+  const offered = drafts.filter((draft) => draft.listing.price !== undefined || draft.isOffered).length;
+  return offered > 0 && offered >= drafts.length * MIN_PRICED;
 }
 
 function isFilterList(drafts: readonly Draft[]): boolean {
@@ -35,8 +44,10 @@ export function arrange(reading: Reading, lists: readonly (readonly Draft[])[], 
   for (const drafts of lists) {
     for (const run of runsOf(reading, drafts)) {
       if (isOtherMatter(reading, run)) continue;
-      const related = main !== null || isRelated(reading, run);
-      for (const draft of run) found.push({ at: draft.span.start, listing: finished(draft, "list", related) });
+      const related = isRelated(reading, run);
+      if (main !== null && !related && !isStrip(reading, run)) continue;
+      for (const draft of run)
+        found.push({ at: draft.span.start, listing: finished(draft, "list", related || main !== null) });
     }
   }
   return found.sort((a, b) => a.at - b.at).map((entry) => entry.listing);
@@ -58,6 +69,14 @@ function isRelated({ tree, places }: Reading, run: readonly Draft[]): boolean {
   const [first] = run;
   if (first === undefined) return false;
   return places.of(tree.parent[first.span.root] ?? 0) === "related" || places.isUnder("related", first.span.start);
+}
+
+/** On a page about one item: cards with pictures or headings, not the rows of an offer or price table. */
+function isStrip({ tree }: Reading, run: readonly Draft[]): boolean {
+  const cards = run.filter(({ span }) =>
+    [tree.images, tree.headings].some((list) => countIn(list, span.start, span.end) > 0),
+  );
+  return cards.length > run.length / 2;
 }
 
 function isOtherMatter({ places }: Reading, run: readonly Draft[]): boolean {

@@ -39,7 +39,9 @@ export interface PageTree {
   readonly headings: readonly number[];
   readonly images: readonly number[];
   readonly items: readonly number[];
-  /** Elements that directly hold text with a currency sign. */
+  /** Elements that may serve as headings where there are none: bold text and terms of definition lists. */
+  readonly terms: readonly number[];
+  /** Texts that hold an amount of money, or a part of one. */
   readonly monies: readonly number[];
   /** True when the page was larger than is read. */
   readonly isCut: boolean;
@@ -53,6 +55,7 @@ const SKIPPED = new Set(
 );
 const IMAGES = new Set(["img", "picture", "canvas", "image"]);
 const CONTROLS = new Set(["button", "input", "select", "textarea"]);
+const TERMS = new Set(["b", "strong", "dt"]);
 const HEADINGS = new Set(["h1", "h2", "h3", "h4", "h5", "h6"]);
 /** Most different tags that are told apart in tag paths. */
 const MAX_TAGS = 1_024;
@@ -89,6 +92,7 @@ export function* walkPage(
   const headings: number[] = [];
   const images: number[] = [];
   const items: number[] = [];
+  const terms: number[] = [];
   const monies: number[] = [];
   const paths = new Map<number, number>();
   const tagNumbers = new Map<string, number>();
@@ -125,9 +129,9 @@ export function* walkPage(
       return;
     }
     const isMoney = holdsMoney(data);
-    add(text, "#", above, Mark.text | (isMoney ? Mark.money : 0));
+    const index = add(text, "#", above, Mark.text | (isMoney ? Mark.money : 0));
     marks[above] = (marks[above] ?? 0) | Mark.ownText;
-    if (isMoney && monies.at(-1) !== above) monies.push(above);
+    if (isMoney) monies.push(index);
   };
   const addElement = (element: Element, name: string, above: number): number => {
     const mark = markOf(element, name);
@@ -136,6 +140,7 @@ export function* walkPage(
     if ((mark & Mark.heading) !== 0) headings.push(index);
     if ((mark & Mark.image) !== 0) images.push(index);
     if ((mark & Mark.item) !== 0) items.push(index);
+    if (TERMS.has(name)) terms.push(index);
     return index;
   };
 
@@ -163,29 +168,8 @@ export function* walkPage(
     }
   }
   for (const frame of stack) end[frame.index] = nodes.length;
-  // A money text may be seen before an earlier opened parent's other texts: keep the list in document order.
-  monies.sort((a, b) => a - b);
-  const isCut = stack.length > 0;
-  return {
-    nodes,
-    parent,
-    end,
-    depth,
-    previous,
-    path,
-    tag,
-    marks,
-    links,
-    headings,
-    images,
-    items,
-    monies: unique(monies),
-    isCut,
-  };
-}
-
-function unique(sorted: readonly number[]): number[] {
-  return sorted.filter((value, at) => at === 0 || value !== sorted[at - 1]);
+  const lists = { links, headings, images, items, terms, monies };
+  return { nodes, parent, end, depth, previous, path, tag, marks, ...lists, isCut: stack.length > 0 };
 }
 
 function markOf(element: Element, name: string): number {
@@ -207,6 +191,12 @@ function itemMark(element: Element): number {
   return element.hasAttribute("itemscope") || element.hasAttribute("typeof") ? Mark.item : 0;
 }
 
+/** The tree with further texts that are known to be amounts of money. */
+export function withMonies(tree: PageTree, texts: readonly number[]): PageTree {
+  const monies = [...new Set([...tree.monies, ...texts])].sort((a, b) => a - b);
+  return { ...tree, monies };
+}
+
 /** Number of entries of a sorted index list that lie in the range [start, end). */
 export function countIn(sorted: readonly number[], start: number, end: number): number {
   return lowerBound(sorted, end) - lowerBound(sorted, start);
@@ -224,7 +214,7 @@ export function lowerBound(sorted: readonly number[], value: number): number {
   return low;
 }
 
-/** The element of an index. */
+/** The element of an index; of a text, the one that holds it. */
 export function elementAt(tree: PageTree, index: number): Element {
-  return tree.nodes[index] as Element;
+  return tree.nodes[tree.tag[index] === "#" ? (tree.parent[index] ?? 0) : index] as Element;
 }

@@ -190,9 +190,11 @@ function readOne(text: string, token: NumberToken, taken: number, habits: Habits
   // "$40$36": a sign that hugs the next number is its own when this number has one before it.
   const after = follows !== null && before !== null && startsNumber(text, follows.at) ? null : follows;
   const sign = choose(before, after) ?? (tail.currency === null ? null : { ...tail.currency, at: tail.end });
-  if (sign === null && !habits.bare) return null;
+  const isDashed = numberEnd > token.end;
+  if (sign === null && !habits.bare && !isDashed) return null;
   if (/^ ?%/.test(text.slice(token.end, token.end + 2))) return null;
-  const currency = sign?.currency ?? null;
+  const currency = sign?.currency ?? (isDashed ? (habits.hint ?? habits.regional) : null);
+  if (currency === null && !habits.bare) return null;
   const value = interpret(token, tail.decimals, currency ?? habits.hint, habits);
   if (value === null) return null;
   const start = before?.at ?? token.start;
