@@ -6,6 +6,8 @@ import type { CatalogStore } from "../../store/catalogs.ts";
 import type { ListStore } from "../../store/lists.ts";
 import type { Words } from "../../text/words.ts";
 import { orderServices } from "../order/order-services.ts";
+import { titleServices } from "../title/title-services.ts";
+import { catalogServices } from "./catalog-services.ts";
 import { deviceServices } from "./device-services.ts";
 import { Shelf } from "./shelf.ts";
 
@@ -25,7 +27,13 @@ export interface WorkGround {
 /** All services on one ground. */
 export function workServices(ground: WorkGround) {
   const shelf = new Shelf(ground.catalogs);
-  return { ...deviceServices(shelf), ...orderServices({ ...ground, catalogs: () => shelf.whole() }) };
+  const platform = { ...ground, catalogs: () => shelf.whole() };
+  return {
+    ...deviceServices(shelf),
+    ...catalogServices(ground),
+    ...orderServices(platform),
+    ...titleServices(platform),
+  };
 }
 
 /** The services as the page calls them. */
