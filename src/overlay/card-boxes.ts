@@ -42,3 +42,21 @@ function blockOf(anchor: Element): Element {
   }
   return element;
 }
+
+/** Remembers for each element which boxes around it cut off what overflows them; neighbours share most of the way. */
+export class Clippers {
+  readonly #known = new WeakMap<Element, readonly Element[]>();
+
+  /** The boxes that cut an element off, innermost first; the window itself is none. */
+  around(element: Element): readonly Element[] {
+    const parent = element.parentElement;
+    if (parent === null || parent === element.ownerDocument.body) return [];
+    let known = this.#known.get(parent);
+    if (known === undefined) {
+      const further = this.around(parent);
+      known = getComputedStyle(parent).overflow === "visible" ? further : [parent, ...further];
+      this.#known.set(parent, known);
+    }
+    return known;
+  }
+}

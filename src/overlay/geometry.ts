@@ -35,6 +35,11 @@ export interface Spot {
   readonly y: number;
 }
 
+/** A spot, and what it is: in the picture, behind the title, on the card's edge. */
+export interface NamedSpot extends Spot {
+  readonly name: "picture" | "behind" | "edge";
+}
+
 /** Distance from the picture's edge and from the title's last word. */
 const INSET_PX = 6;
 const GAP_PX = 8;
@@ -42,10 +47,11 @@ const GAP_PX = 8;
 const THUMBNAIL_PX = 150;
 
 /** The spots where a mark may stand, best first; the last one always can. */
-export function spotsFor({ card, picture, lastLine, titleBlock, rightToLeft }: CardBoxes, size: Size): Spot[] {
-  const spots: Spot[] = [];
+export function spotsFor({ card, picture, lastLine, titleBlock, rightToLeft }: CardBoxes, size: Size): NamedSpot[] {
+  const spots: NamedSpot[] = [];
   if (picture && roomIn(picture, size)) {
     spots.push({
+      name: "picture",
       x: rightToLeft ? picture.right - INSET_PX - size.width : picture.left + INSET_PX,
       y: picture.bottom - INSET_PX - size.height,
     });
@@ -53,10 +59,10 @@ export function spotsFor({ card, picture, lastLine, titleBlock, rightToLeft }: C
   if (lastLine && titleBlock) {
     const x = rightToLeft ? lastLine.left - GAP_PX - size.width : lastLine.right + GAP_PX;
     const room = rightToLeft ? x >= titleBlock.left : x + size.width <= titleBlock.right;
-    if (room) spots.push({ x, y: (lastLine.top + lastLine.bottom - size.height) / 2 });
+    if (room) spots.push({ name: "behind", x, y: (lastLine.top + lastLine.bottom - size.height) / 2 });
   }
   const x = rightToLeft ? card.right - GAP_PX - size.width : card.left + GAP_PX;
-  spots.push({ x, y: card.top - size.height / 2 });
+  spots.push({ name: "edge", x, y: card.top - size.height / 2 });
   return spots;
 }
 

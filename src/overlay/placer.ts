@@ -4,8 +4,8 @@
  * pictures, ended transitions, changes of the page. A mark whose card is covered (a sticky header, a dialog, the edge
  * of a scrolling box) is hidden until it is free again.
  */
-import { measureCard, pictureOf } from "./card-boxes.ts";
-import { type Box, type Spot, spotsFor, within } from "./geometry.ts";
+import { Clippers, measureCard, pictureOf } from "./card-boxes.ts";
+import { type Box, type NamedSpot, type Size, type Spot, spotsFor, within } from "./geometry.ts";
 import { OVERLAY_TAG } from "./tag.ts";
 
 /** Something placed on a card. */
@@ -20,8 +20,10 @@ export interface Placed {
 
 interface Entry extends Placed {
   readonly picture: Element | null;
-  /** Size of the mark, measured once it is shown; forgotten when its form changes. */
-  size: { width: number; height: number } | null;
+  /** Size of the mark, measured once it is shown. */
+  size: Size | null;
+  /** Which of its spots the mark took; it stays there until the window's width changes. */
+  spot: NamedSpot["name"] | null;
 }
 
 /** Places marks until its signal is raised. */
@@ -33,6 +35,7 @@ export class Placer {
   readonly #inSight = new Set<Entry>();
   readonly #sight: IntersectionObserver;
   readonly #signal: AbortSignal;
+  readonly #clippers = new Clippers();
   #frame = 0;
 
   constructor(sheet: HTMLElement, signal: AbortSignal) {
@@ -52,7 +55,7 @@ export class Placer {
     placed.mark.hidden = true;
     placed.veil.hidden = true;
     this.#sheet.append(placed.veil, placed.mark);
-    this.#entries.set(placed.card, { ...placed, picture: pictureOf(placed.card), size: null });
+    this.#entries.set(placed.card, { ...placed, picture: pictureOf(placed.card), size: null, spot: null });
     this.#sight.observe(placed.card);
   }
 
@@ -64,12 +67,6 @@ export class Placer {
     this.#entries.delete(card);
     entry.mark.remove();
     entry.veil.remove();
-  }
-
-  /** Sizes may have changed (other words, signs only): measure again. */
-  forgetSizes(): void {
-    for (const entry of this.#entries.values()) entry.size = null;
-    this.schedule();
   }
 
   /** Measures what is in sight in the next frame. */
@@ -98,7 +95,11 @@ export class Placer {
       const entry = this.#entries.get(target);
       if (entry === undefined) continue;
       if (isIntersecting) this.#inSight.add(entry);
-      else this.#inSight.delete(entry);
+      else {
+        // Out of sight a mark is no longer measured, and an inner box may have scrolled its card away from under it.
+        this.#inSight.delete(entry);
+        entry.mark.toggleAttribute("data-away", true);
+      }
     }
     this.schedule();
   }
@@ -110,7 +111,7 @@ export class Placer {
       this.#document.addEventListener(event, again, options);
     }
     const view = this.#document.defaultView;
-    view?.addEventListener("resize", again, options);
+    view?.addEventListener("resize", () => this.#chooseAnew(), options);
     const sizes = new ResizeObserver(again);
     sizes.observe(this.#document.documentElement);
     if (this.#document.body) sizes.observe(this.#document.body);
@@ -121,6 +122,12 @@ export class Placer {
       this.#entries.clear();
       this.#inSight.clear();
     });
+  }
+
+  /** Another width of the window lays cards out anew: every mark looks for its spot again. */
+  #chooseAnew(): void {
+    for (const entry of this.#entries.values()) entry.spot = null;
+    this.schedule();
   }
 
   /** Where the sheet lies in the window, and how much the page's own zoom or transform stretches it. */
@@ -140,11 +147,11 @@ export class Placer {
       entry.size ??= { width: entry.mark.offsetWidth, height: entry.mark.offsetHeight };
       const boxes = measureCard(entry.card, entry.anchor, entry.picture);
       const size = { width: entry.size.width * origin.scale, height: entry.size.height * origin.scale };
+      // A card that an inner box has scrolled out of the page takes its mark along.
+      const bounds = boxes.card.top < page.top ? { ...page, top: Number.NEGATIVE_INFINITY } : page;
+      const spot = within(this.#choose(spotsFor(boxes, size), size, entry), size, bounds);
       const gone = boxes.card.right - boxes.card.left === 0;
-      const spots = spotsFor(boxes, size).map((spot) => within(spot, size, page));
-      const free = spots.find((spot) => this.#isFree(spot, size, entry)) ?? spots.at(-1) ?? { x: 0, y: 0 };
-      const away = gone || this.#isCovered(free, size, entry, boxes.card);
-      return { entry, at: toSheet(free), away, boxes };
+      return { entry, at: toSheet(spot), away: gone || this.#isCovered(spot, size, entry, boxes.card), boxes };
     });
     for (const { entry, at, away, boxes } of writes) {
       entry.mark.style.transform = at;
@@ -166,18 +173,32 @@ export class Placer {
     return { left: start, top, right: start + width, bottom: top + scrollHeight * scale };
   }
 
-  /** True when nothing but the card's own ground or picture lies under the spot. */
-  #isFree(spot: Spot, size: { width: number; height: number }, entry: Entry): boolean {
+  /** The spot that the mark has, else the first that covers nothing of the card's own. */
+  #choose(spots: readonly NamedSpot[], size: Size, entry: Entry): Spot {
+    const chosen =
+      spots.find(({ name }) => name === entry.spot) ?? spots.find((spot) => this.#isFree(spot, size, entry));
+    entry.spot = chosen?.name ?? null;
+    return chosen ?? spots.at(-1) ?? { x: 0, y: 0 };
+  }
+
+  /** True when nothing of the card but its ground or picture lies under the spot; what covers the card does not count. */
+  #isFree(spot: Spot, size: Size, entry: Entry): boolean {
+    const { card, anchor, picture } = entry;
     const middle = spot.y + size.height / 2;
     return [spot.x + 2, spot.x + size.width / 2, spot.x + size.width - 2].every((x) => {
       const under = this.#under(x, middle);
-      return under === null || under.contains(entry.anchor) || under === entry.picture || isPictureOf(under, entry);
+      if (under === null || !card.contains(under) || under.contains(anchor)) return true;
+      return picture !== null && (picture.contains(under) || under.contains(picture));
     });
   }
 
-  /** True when something that is not the card lies over it where the mark would stand, just inside of the card. */
-  #isCovered(spot: Spot, size: { width: number; height: number }, { card }: Entry, box: Box): boolean {
-    const inside = within({ x: spot.x + size.width / 2, y: spot.y + size.height / 2 }, { width: 2, height: 2 }, box);
+  /** True when a box around the card cuts it off there, or something that is not the card lies over it where the mark would stand, just inside of the card. */
+  #isCovered(spot: Spot, size: Size, { card }: Entry, box: Box): boolean {
+    const middle = { x: spot.x + size.width / 2, y: spot.y + size.height / 2 };
+    for (const clipper of this.#clippers.around(card)) {
+      if (!isInside(middle, clipper.getBoundingClientRect())) return true;
+    }
+    const inside = within(middle, { width: 2, height: 2 }, box);
     const under = this.#under(inside.x, inside.y);
     return under !== null && !card.contains(under) && !under.contains(card);
   }
@@ -191,8 +212,9 @@ export class Placer {
   }
 }
 
-function isPictureOf(under: Element, { card, picture }: Entry): boolean {
-  return picture !== null && card.contains(under) && (picture.contains(under) || under.contains(picture));
+/** A mark may stand across a card's edge, so half of its height counts as inside. */
+function isInside({ x, y }: Spot, { left, top, right, bottom }: Box): boolean {
+  return x >= left && x <= right && y >= top - 12 && y <= bottom + 12;
 }
 
 function round(value: number): number {

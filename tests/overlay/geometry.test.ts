@@ -17,12 +17,12 @@ describe("a mark's spot", () => {
       { card, picture: box(112, 112, 216, 160), lastLine: null, titleBlock: null, rightToLeft: false },
       mark,
     );
-    expect(first).toEqual({ x: 118, y: 242 });
+    expect(first).toEqual({ name: "picture", x: 118, y: 242 });
   });
 
   it("mirrors where text runs from right to left", () => {
     const boxes = { card, picture: box(112, 112, 216, 160), lastLine: null, titleBlock: null, rightToLeft: true };
-    expect(spotsFor(boxes, mark)[0]).toEqual({ x: 222, y: 242 });
+    expect(spotsFor(boxes, mark)[0]).toEqual({ name: "picture", x: 222, y: 242 });
   });
 
   it("is behind the last word of the title where the picture is only a thumbnail", () => {
@@ -33,8 +33,9 @@ describe("a mark's spot", () => {
       titleBlock: box(120, 20, 700, 18),
       rightToLeft: false,
     };
-    expect(spotsFor(boxes, mark)[0]).toEqual({ x: 428, y: 17 });
+    expect(spotsFor(boxes, mark)[0]).toEqual({ name: "behind", x: 428, y: 17 });
     expect(spotsFor({ ...boxes, rightToLeft: true, lastLine: box(300, 20, 300, 18) }, mark)[0]).toEqual({
+      name: "behind",
       x: 192,
       y: 17,
     });
@@ -48,7 +49,7 @@ describe("a mark's spot", () => {
       titleBlock: box(112, 200, 216, 18),
       rightToLeft: false,
     };
-    expect(spotsFor(boxes, mark)).toEqual([{ x: 108, y: 88 }]);
+    expect(spotsFor(boxes, mark)).toEqual([{ name: "edge", x: 108, y: 88 }]);
   });
 
   it("is moved into the bounds", () => {
