@@ -13,6 +13,7 @@ import type { RawRules } from "../formats/rules.ts";
 import type { Hazard } from "../formats/verdict.ts";
 import { canonicalNumber } from "../text/part-number.ts";
 import type { Words } from "../text/words.ts";
+import { hazardText } from "../verdict/hazard-words.ts";
 import { type Buyer, buyersLike, buyersOf } from "./buyers.ts";
 import type { BuyerJudge } from "./title-check.ts";
 
@@ -21,6 +22,8 @@ export interface ComposedTitle {
   readonly text: string;
   /** In characters as a person counts them (Unicode code points). */
   readonly length: number;
+  /** What was known but found no room, the most important first. */
+  readonly leftOut: readonly string[];
 }
 
 /** What came of composing. */
@@ -61,23 +64,23 @@ export function composeTitles(partId: string, setup: ComposeSetup): Composition 
   const number = numberOfItsOwn(part, index);
   if (number === null) return nothing("no-number-of-its-own");
   const sale = saleOf(part, number, [...new Set(places.map(({ family }) => family))], setup);
-  const candidates = candidateTitles(sale, setup);
-  const fitting = candidates.filter(({ length }) => length <= limit);
   const titles: ComposedTitle[] = [];
-  for (const candidate of fitting) {
-    if (titles.length >= MAX_TITLES) break;
-    if (readRightly(candidate.text, sale, setup)) titles.push(candidate);
+  let shortest: ComposedTitle | null = null;
+  for (const head of headsOf(sale, setup)) {
+    if (head === number && shortest !== null) break;
+    const candidates = candidateTitles(head, sale, setup);
+    for (const candidate of candidates.filter(({ length }) => length <= limit)) {
+      if (titles.length < MAX_TITLES && readRightly(candidate.text, sale, setup)) titles.push(candidate);
+    }
+    if (titles.length > 0) break;
+    const longer = candidates.filter(({ length }) => length > limit && (shortest === null || length < shortest.length));
+    shortest =
+      longer.sort((a, b) => a.length - b.length).find(({ text }) => readRightly(text, sale, setup)) ?? shortest;
   }
-  const shortest =
-    titles.length > 0
-      ? null
-      : ([...candidates]
-          .sort((a, b) => a.length - b.length)
-          .find(({ length, text }) => length > limit && readRightly(text, sale, setup)) ?? null);
   return {
     titles,
     problem: titles.length > 0 ? null : shortest === null ? "cannot-be-told" : "limit",
-    shortest,
+    shortest: titles.length > 0 ? null : shortest,
     warning: warningBlock(sale, titles[0]?.text ?? shortest?.text ?? number, setup),
   };
 }
@@ -129,10 +132,26 @@ function readRightly(title: string, { right, wrong }: Sale, { judgeFor }: Compos
   return reads(right, "fits") && reads(wrong, "other-revision");
 }
 
-/** Every way to say it, the most telling first. */
-function candidateTitles(sale: Sale, setup: ComposeSetup): ComposedTitle[] {
+/** Most other words for a part type that are tried. */
+const MAX_OTHER_WORDS = 4;
+
+/**
+ * Number and part type, the usual way first. A number that looks like a year needs a word that says what it is; a
+ * name of a part type that also means something else ("cinghia": belt, strap) needs another one. The bare number is
+ * the last resort.
+ */
+function headsOf({ part, number }: Sale, setup: ComposeSetup): string[] {
+  const { rules, words } = setup;
+  const cued = words.say("title_piece_number", { number });
+  const cues = rules.partTypes.find(({ id }) => id === part.type)?.words[words.language] ?? [];
+  const others = cues.filter((cue) => !/[*(]/.test(cue)).map((cue) => cue.replace(/\|[^ ]+/g, ""));
+  const names = [...new Set([partTypeName(part.type, setup), ...others.slice(0, MAX_OTHER_WORDS)])];
+  return [...names.map((name) => `${number} ${name}`), ...names.map((name) => `${name} ${cued}`), number];
+}
+
+/** Every way to go on after the head, the most telling first. */
+function candidateTitles(head: string, sale: Sale, setup: ComposeSetup): ComposedTitle[] {
   const { words } = setup;
-  const head = `${sale.number} ${partTypeName(sale.part.type, setup)}`;
   const models = sale.families.map(({ modelNumbers }) => modelNumbers[0]).filter((model) => model !== undefined);
   const makers = [...new Set(sale.families.map(({ maker }) => maker).filter((maker) => maker !== undefined))];
   const boardsOf = (buyers: readonly Buyer[]): string[] => buyers.flatMap(({ revision }) => revision.boardNumbers);
@@ -155,12 +174,14 @@ function candidateTitles(sale: Sale, setup: ComposeSetup): ComposedTitle[] {
     maker: makers.join(" / "),
   };
   const names = (Object.keys(pieces) as (keyof typeof pieces)[]).filter((name) => pieces[name] !== "");
-  const texts = subsets(names).map((chosen) => {
+  const titles = subsets(names).map((chosen): ComposedTitle => {
     const has = (name: keyof typeof pieces): string => (chosen.includes(name) ? pieces[name] : "");
     const start = [has("maker"), head, has("model")].filter((text) => text !== "").join(" ");
-    return [start, has("revision"), has("quantities"), has("notFor")].filter((text) => text !== "").join(", ");
+    const text = [start, has("revision"), has("quantities"), has("notFor")].filter((part) => part !== "").join(", ");
+    const leftOut = names.filter((name) => !chosen.includes(name)).map((name) => pieces[name]);
+    return { text, length: [...text].length, leftOut };
   });
-  return [...new Set(texts)].map((text) => ({ text, length: [...text].length }));
+  return [...new Map(titles.toReversed().map((title) => [title.text, title])).values()].toReversed();
 }
 
 /** All subsets of a ranked list: one that holds a more important thing before one that does not. */
@@ -226,9 +247,9 @@ function warningBlock(sale: Sale, title: string, setup: ComposeSetup): string[] 
 }
 
 /** `WARNING: …` */
-function hazardSentence({ signal, code, values }: Hazard, words: Words): string {
-  const sentence = words.say(`hazard_${code.replaceAll("-", "_")}`, values);
-  return signal === null ? sentence : `${words.say(`ui_signal_${signal.toLowerCase()}`)}: ${sentence}`;
+function hazardSentence(hazard: Hazard, words: Words): string {
+  const sentence = hazardText(hazard, words);
+  return hazard.signal === null ? sentence : `${words.say(`ui_signal_${hazard.signal.toLowerCase()}`)}: ${sentence}`;
 }
 
 /** "Lark 20, early board (PW-4410-2; built 2019-W06 to 2021-W14)". */

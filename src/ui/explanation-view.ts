@@ -23,7 +23,8 @@ export function explanationBody(explanation: Explanation, words: Words): Drawn {
   );
 }
 
-function hazardBox({ signal, signalText, sentences, cautions }: SaidHazard): Drawn {
+/** One box a signal word: the word, what it is about, the general cautions. */
+export function hazardBox({ signal, signalText, sentences, cautions }: SaidHazard): Drawn {
   return drawn(
     "div",
     { class: "ff-hazard", "data-signal": signal?.toLowerCase() ?? "none" },

@@ -97,7 +97,7 @@ export function deviceName(device: Pick<Device, "name" | "modelNumbers">, words:
 }
 
 /** One entry a signal word, in the order of the hazards (worst first). */
-function saidHazards(hazards: readonly Hazard[], words: Words): SaidHazard[] {
+export function saidHazards(hazards: readonly Hazard[], words: Words): SaidHazard[] {
   const signals = [...new Set(hazards.map(({ signal }) => signal))];
   return signals.map((signal) => {
     const own = hazards.filter((hazard) => hazard.signal === signal);

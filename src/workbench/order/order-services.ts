@@ -1,7 +1,7 @@
 /** The worker's side of the order desk: two lists, what is asked about them, and what is written out. */
 
 import type { CatalogIndex } from "../../catalog/index.ts";
-import { resolveRevisions, revisionName } from "../../catalog/resolve.ts";
+import { resolveRevisions } from "../../catalog/resolve.ts";
 import { SAMPLE_ROWS, tellColumns } from "../../desks/columns.ts";
 import { entryListing } from "../../desks/entries.ts";
 import { printedSheet, sheetCells, sheetHeading, sheetRecord } from "../../desks/order-sheet.ts";
@@ -12,6 +12,7 @@ import type { ListSlot } from "../../store/lists.ts";
 import type { Words } from "../../text/words.ts";
 import { explain } from "../../ui/explanation.ts";
 import { judge, prepareDevice } from "../../verdict/index.ts";
+import { placeName } from "../place-name.ts";
 import { breather, type Job } from "../work/job.ts";
 import type { CatalogsNow } from "../work/shelf.ts";
 import { BenchHolder } from "./bench-holder.ts";
@@ -150,16 +151,8 @@ function namesOf(devices: readonly Device[], words: Words): (id: string) => stri
 }
 
 function shownLine(line: KeptLine, remedies: Remedies, index: CatalogIndex): ShownLine {
-  const places = line.revisions.map((place) => revisionText(place, index));
+  const places = line.revisions.map((place) => placeName(place, index));
   return { ...line, ...(remedies.get(line.entry.row) ?? NO_REMEDY), places };
-}
-
-/** A revision as a person calls it, such as `Lark 20 handheld, late board`. */
-function revisionText(place: string, index: CatalogIndex): string {
-  const cut = place.lastIndexOf("/");
-  const family = index.family(place.slice(0, cut));
-  const revision = family?.revisions.find(({ id }) => id === place.slice(cut + 1));
-  return revision === undefined ? place : `${family?.name ?? family?.id}, ${revisionName(revision)}`;
 }
 
 /** Sums lists up, each only once for what it is and knows. */
