@@ -6,6 +6,7 @@
  * another script never turns into a shorter Latin one.
  */
 import { foldVisible } from "./fold.ts";
+import { LOOK_ALIKES } from "./look-alikes.ts";
 
 /** Longest printed number that is canonicalised; the formats allow 80 characters. */
 const MAX_NUMBER_CHARS = 200;
@@ -55,10 +56,11 @@ function canonicalFolded(folded: string, smallLIsOne: boolean): string {
   return result;
 }
 
-/** Upper case, but a letter outside ASCII never becomes an ASCII one (dotless ı is not I). */
+/** Upper case, but a letter outside ASCII never becomes an ASCII one or its twin (ı is not I, κ is not K). */
 function upperCase(character: string): string {
   const upper = character.toUpperCase();
-  return character.charCodeAt(0) > 0x7e && /[A-Z]/.test(upper) ? character : upper;
+  const latin = /[A-Z]/.test(upper) || LOOK_ALIKES.has(upper.charCodeAt(0));
+  return character.charCodeAt(0) > 0x7e && latin ? character : upper;
 }
 
 /**
