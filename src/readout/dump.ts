@@ -17,6 +17,7 @@ import { outlineOfText, plainLines, type Section } from "./outline.ts";
 import { factsOf, type MachineRecord } from "./records.ts";
 import { sbsDate } from "./sbs-date.ts";
 import { readSmbios } from "./smbios.ts";
+import { tableOfUndecoded } from "./undecoded.ts";
 
 /** What the caller knows. */
 export interface DumpOptions {
@@ -117,6 +118,11 @@ function readText(text: string, isFile: boolean, found: Findings): void {
     return;
   }
   const lines = plainLines(text);
+  const undecoded = tableOfUndecoded(lines);
+  if (undecoded !== null) {
+    readBinary(undecoded, "unknown", found);
+    return;
+  }
   readBlocks(text, lines, found);
   const { outline, isReport } = outlineOf(text, lines);
   // A text that does not end with a line end may have been cut off there; one pasted line is taken as it is.

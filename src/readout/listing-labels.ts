@@ -106,6 +106,7 @@ export const explicit = {
     "modellosistema",
     "modelsystemu",
     "csmodel",
+    "machinemodel",
     "systemproductname",
     "hardwaremodel",
   ],
@@ -122,7 +123,7 @@ export const explicit = {
     "win32baseboardproduct",
   ],
   boardVersion: ["boardversion", "baseboardversion"],
-  firmwareDate: ["biosdate", "biosreleasedate", "firmwaredate"],
+  firmwareDate: ["biosdate", "biosreleasedate", "firmwaredate", "biosversiondate"],
 } as const satisfies LabelTable;
 
 /** A section with one of these labels describes a battery, whatever its heading. */

@@ -204,12 +204,48 @@ function explicitRecords(look: Look): MachineRecord[] {
     add({ kind: "board", source, product: board, version: look.value(explicit.boardVersion) });
   }
   const dated = look.value(explicit.firmwareDate);
-  if (dated !== null) add({ kind: "firmware", source, released: slashedDate(lastWord(dated)) });
+  if (dated !== null) add({ kind: "firmware", source, released: freeDate(lastWord(dated)) });
+  for (const record of oneLiners(look)) add(record);
   return records;
 }
 
 function lastWord(text: string): string {
   return text.slice(text.lastIndexOf(" ") + 1);
+}
+
+/** Tools that print a whole part in one line: `Mobo: maker model: X v: 1`, `Battery 0: design capacity 4000 mAh, …`. */
+function oneLiners(look: Look): MachineRecord[] {
+  const board = look.value(["mobo"]);
+  const model = board === null ? null : between(board, "model: ", [" v: ", " serial: ", " part-nu: "]);
+  const batteries = look.section.entries.filter(({ key, value }) => /^battery\d?$/.test(key) && value.includes(DESIGN));
+  const records: MachineRecord[] = [];
+  if (model !== null) {
+    records.push({ kind: "board", source: "system listing", product: model, version: null });
+  }
+  for (const { value } of batteries.slice(0, 8)) {
+    const capacity = measure(between(value, DESIGN, [","]), "");
+    records.push({
+      kind: "battery",
+      source: "power-supply listing",
+      name: null,
+      volts: null,
+      energy_Wh: capacity?.dimension === "Wh" ? capacity.value : null,
+      capacity_Ah: capacity?.dimension === "Ah" ? capacity.value : null,
+      made: null,
+    });
+  }
+  return records;
+}
+
+const DESIGN = "design capacity ";
+
+/** What stands between a mark and the first of some others (or the end); `null` without the mark. */
+function between(text: string, start: string, ends: readonly string[]): string | null {
+  const at = text.indexOf(start);
+  if (at < 0) return null;
+  const rest = text.slice(at + start.length);
+  const stops = ends.map((end) => rest.indexOf(end)).filter((stop) => stop >= 0);
+  return rest.slice(0, Math.min(rest.length, ...stops)).trim();
 }
 
 function recordOf(subject: Subject, look: Look, source: Source): MachineRecord | null {

@@ -26,10 +26,10 @@ const hasDecoder = spawnSync("dmidecode", ["--version"]).error === undefined;
 const folder = mkdtempSync(join(tmpdir(), "smbios-"));
 afterAll(() => rmSync(folder, { recursive: true }));
 
-function decode(dump: Uint8Array): string {
+function decode(dump: Uint8Array, more: readonly string[] = []): string {
   const file = join(folder, "dump.bin");
   writeFileSync(file, dump);
-  return spawnSync("dmidecode", ["--from-dump", file], { encoding: "utf8" }).stdout;
+  return spawnSync("dmidecode", [...more, "--from-dump", file], { encoding: "utf8" }).stdout;
 }
 
 const fitted = (facts: readonly ReadoutFact[], type: string): FittedFact[] =>
@@ -119,5 +119,8 @@ describe.skipIf(!hasDecoder)("dmidecode of Debian (skipped where it is not insta
     const again = readDump(said).facts;
     const bare = (all: readonly ReadoutFact[]): string[] => all.map((fact) => JSON.stringify(fact)).sort();
     expect(bare(again)).toEqual(bare(facts));
+    const undecoded = readDump(decode(dump, ["-u"]));
+    expect(bare(undecoded.facts)).toEqual(bare(facts));
+    expect(undecoded.kinds).toEqual(["smbios-binary"]);
   });
 });

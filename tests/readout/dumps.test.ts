@@ -100,6 +100,44 @@ describe("dumps of invented machines", () => {
     expect(read.messages.map(({ key }) => key)).toEqual(messages);
   });
 
+  it.each<[string, string, string[]]>([
+    [
+      "one line for the board",
+      "Machine:   Type: Laptop System: Quillon\n           Mobo: Quillon model: QM7-100B v: 1.2 serial: x\nCPU: 4\n",
+      ["boardNumber QM7-100B certain"],
+    ],
+    [
+      "one line for the battery",
+      "Battery 0: Full, 100%\nBattery 0: design capacity 4000 mAh, last full capacity 3600 mAh = 90%\n",
+      ["battery capacity_Ah=4 likely"],
+    ],
+    [
+      "values with the unit in brackets",
+      "/sys/class/power_supply/BAT0/model_name   = QB-1140\n/sys/class/power_supply/BAT0/energy_full_design = 45600 [mWh]\n",
+      ["battery QB-1140 energy_Wh=45.6 certain"],
+    ],
+    [
+      "columns",
+      "Product    Version  \r\r\nQM7-100B   1.2      \r\r\n\r\r\n",
+      ["boardNumber QM7-100B likely", "boardVersion 1.2 certain"],
+    ],
+    [
+      "a report with tabs",
+      "[System Summary]\r\n\r\nItem\tValue\r\nSystem Model\tSedge 13\r\nBaseBoard Product\tQM7-100B\r\n",
+      ["modelNumber Sedge 13 certain", "boardNumber QM7-100B certain"],
+    ],
+    [
+      "JSON",
+      JSON.stringify({
+        overview: [{ machine_model: "Sedge13,2" }],
+        battery: { model: "QB-1140", design_voltage: "11.4 V" },
+      }),
+      ["battery QB-1140 nominalVoltage_V=11.4 certain", "modelNumber Sedge13,2 certain"],
+    ],
+  ])("%s", (_, text, expected) => {
+    expect(short(readDump(text, { today }).facts)).toEqual(expected);
+  });
+
   it("says the same whether a text comes as bytes or pasted", () => {
     const text = fixture("smbios-decoded.txt").toString();
     expect(readDump(text, { today })).toEqual(readDump(fixture("smbios-decoded.txt"), { today }));
