@@ -145,6 +145,7 @@ class Reader {
       else if (sign === ")" || sign === "]") this.#closeBracket();
     }
     const kind = this.#breakBefore(k);
+    if (gap.includes(":") && this.#stance === "against" && this.#adjacent) this.#relax();
     if (kind === "hard") this.#endSentence(gap.includes("?"));
     else if (kind === "soft") this.#restart = true;
     if (gap.includes("=")) this.#equate();
@@ -347,13 +348,15 @@ class Reader {
       this.#cue = "number";
       return true;
     }
+    if (is("relative")) return this.#aside();
+    if (is("warn")) return this.#ahead(k, 3, AFTER_AGAINST) >= 0 ? this.#set("against") : true;
     if (is("not") && !is("against")) return this.#negate(k);
     if (is("against") || is("againstAfter")) return this.#against(k, is);
     if (is("except")) return this.#except(k, is);
     if (is("replacedBy")) return this.#set("successor");
     if (is("equal") && !is("passing")) return this.#same(k);
     if (is("passingAfter") && this.#adjacent && this.#lastIsNumber() && !this.#restart) return this.#passedBefore();
-    if (is("passing")) return this.#bothHere && this.#adjacent ? true : this.#set("passing");
+    if (is("passing")) return this.#compare(k);
     if (is("instead")) return this.#set("against");
     if (is("replaces")) return this.#favour(k, "replaces");
     if (is("only")) return this.#onlyFor(k);
@@ -361,6 +364,13 @@ class Reader {
     if (is("but")) return this.#contrast();
     if (is("without") && this.#ahead(k, 1) >= 0 && this.#isNumber(this.#ahead(k, 1))) return this.#set("against");
     return false;
+  }
+
+  /** "like PB-1840"; said of a quantity, or between the two things of "both … and …", it compares nothing. */
+  #compare(k: number): true {
+    if (this.#bothHere && this.#adjacent) return true;
+    const target = this.#items[this.#ahead(k, 2)];
+    return target?.type === "quantity" ? true : this.#set("passing");
   }
 
   #set(stance: Stance): true {
@@ -375,9 +385,17 @@ class Reader {
     this.#fitSaid = true;
     const only = this.#only && this.#has(k - 1, "only");
     if (this.#stance === "against" && this.#ahead(k, 1) < 0) return true;
+    if (this.#stance === "elsewhere" && this.#has(k - 1, "relative")) return true;
     this.#set(stance);
     this.#only = only;
     return true;
+  }
+
+  /** "…, which is for the late board": told of the number that was just named against or in passing. */
+  #aside(): true {
+    const last = this.#claims.slice(this.#sentenceStart).at(-1);
+    const other = last !== undefined && last.stance !== "plain" && last.stance !== "for" && last.stance !== "replaces";
+    return other ? this.#set("elsewhere") : true;
   }
 
   /** "No PB-1840" behind "battery", or "No." with a point, is a number sign. */
@@ -530,13 +548,16 @@ class Reader {
     if (is("both") || is("one")) this.#bothHere ||= is("both");
     if (is("both")) {
       this.#both = true;
-      for (let i = k + 1; i <= k + 2; i++) {
+      for (let i = k + 1; i <= k + REACH; i++) {
+        const item = this.#items[i];
+        if (item === undefined || this.#breakBefore(i) !== "none") break;
         if (this.#has(i, "revisionNoun") || this.#has(i, "unitNoun")) {
-          const item = this.#items[k];
-          if (item !== undefined) this.#name({ ...this.#base(item.first, item.last), kind: "all" });
-          return i + 1;
+          const word = this.#items[k];
+          if (word !== undefined) this.#name({ ...this.#base(word.first, word.last), kind: "all" });
+          return i === k + 1 || !this.#isThing(k + 1) ? i + 1 : k + 1;
         }
-        if (!this.#isTransparent(i)) break;
+        if (item.type === "number" && item.named?.model !== true) break;
+        if (item.type !== "quantity" && item.type !== "number" && !this.#isTransparent(i)) break;
       }
     }
     return k + 1;
@@ -580,7 +601,8 @@ class Reader {
     const filler = is("filler") || is("numberCue") || is("modelCue") || is("boardCue") || is("stockCue") || is("grade");
     if (filler) return;
     const type = item.meanings.some(({ kind }) => kind.startsWith(TYPE_KIND));
-    const another = (type || is("with")) && this.#stance !== "for" && this.#stance !== "replaces";
+    const another =
+      ((type && !is("revisionNoun")) || is("with")) && this.#stance !== "for" && this.#stance !== "replaces";
     if (another && this.#adjacent && !this.#joined) this.#relax();
     const cue = this.#cue;
     if (is("revisionNoun") || is("unitNoun") || is("dateCue") || is("trait")) return;
@@ -611,8 +633,8 @@ class Reader {
   #isThing(k: number): boolean {
     const item = this.#items[k];
     if (item === undefined) return false;
-    if (item.type === "phrase") return this.#revisionsAt(k) !== null;
-    return item.type !== "word";
+    if (item.type === "phrase" || item.type === "word") return this.#revisionsAt(k) !== null;
+    return true;
   }
 
   #isTransparent(k: number): boolean {
@@ -626,6 +648,7 @@ class Reader {
 
   #revisionsAt(k: number): NamedRevisions | null {
     const item = this.#items[k];
+    if (item?.type === "word") return this.#numbered(item) === null ? null : this.#qualifiedNoun(k);
     if (item?.type !== "phrase") return null;
     const name = item.meanings.find(({ kind }) => kind.startsWith("revision:"));
     if (name !== undefined) {
@@ -642,7 +665,7 @@ class Reader {
     let i = k;
     for (; i < Math.min(this.#items.length, k + 8); i++) {
       const item = this.#items[i];
-      if (item?.type !== "phrase" || (i > k && this.#breakBefore(i) === "hard")) return null;
+      if (item === undefined || (i > k && this.#breakBefore(i) === "hard")) return null;
       const word = this.#qualifier(i);
       if (word !== null) {
         loose ||= word.loose;
@@ -661,6 +684,7 @@ class Reader {
 
   #qualifier(k: number): { word: RevisionWord; loose: boolean } | null {
     const item = this.#items[k];
+    if (item?.type === "word") return this.#numbered(item);
     if (item?.type !== "phrase") return null;
     for (const { kind } of item.meanings) {
       if (kind === "early" || kind === "older") return { word: { how: "early" }, loose: kind === "older" };
@@ -670,6 +694,13 @@ class Reader {
       }
     }
     return null;
+  }
+
+  /** "3. series": a digit with a point. */
+  #numbered({ first }: Item): { word: RevisionWord; loose: boolean } | null {
+    const token = this.#field.tokens[first];
+    if (token === undefined || !/^[1-9]$/.test(token.text) || !token.gap.startsWith(".")) return null;
+    return { word: { how: "ordinal", ordinal: Number(token.text) }, loose: false };
   }
 
   /** "board A", "rev. 2", "placa antigua", "boards A, B and C". */

@@ -60,6 +60,8 @@ const MAX_JOINED = 5;
 const JOINT = /^(?: ?[-/_.·] ?| )$/;
 /** What ties two tokens into one number however unknown. */
 const TIE = /^[-_./]$/;
+/** Several quantities run together, such as 24V5A. */
+const QUANTITIES_ONLY = /^(?:\d{1,5}(?:V|A|W|AH|MAH|WH|HZ|MM|GB)){2,4}$/;
 /** How many glued tokens of a field are taken apart; more is noise. */
 const MAX_GLUED = 12;
 
@@ -384,6 +386,8 @@ class ItemReader {
     if (token === undefined || token.kind !== "mixed" || token.text.length < 7 || token.text.length > 40) return null;
     if (this.#glued >= MAX_GLUED) return null;
     this.#glued++;
+    const joined = this.#gluedWordAt(i, token);
+    if (joined !== null) return joined;
     for (let cut = 3; cut <= token.text.length - 3; cut++) {
       const [head, tail] = [token.text.slice(0, cut), token.text.slice(cut)];
       const left = this.#lookPart(head);
@@ -404,6 +408,22 @@ class ItemReader {
     return null;
   }
 
+  /** "Cabezal31.207.18C": a word run together with a number that goes on behind separators. */
+  #gluedWordAt(i: number, token: Token): Item[] | null {
+    const letters = /^\p{L}{3,}/u.exec(token.text)?.[0] ?? "";
+    if (letters.length === token.text.length || letters === "") return null;
+    const found = this.#sources.wording.lexicon.find([plainWord(letters)], 0);
+    if (found === null) return null;
+    for (let last = Math.min(i + MAX_JOINED, this.#tokens.length); last > i + 1; last--) {
+      const written = this.#text.slice(token.start + letters.length, this.#tokens[last - 1]?.end ?? token.end);
+      const named = this.#lookPart(written);
+      if (named === null || !/^[\p{L}\p{N}\-/_.]*$/u.test(written)) continue;
+      const phrase: Item = { type: "phrase", first: i, last: i + 1, meanings: found.meanings };
+      return [phrase, this.#number(i, last, named.number, named, true)];
+    }
+    return null;
+  }
+
   #lookPart(text: string): Named | null {
     const canonical = canonicalNumber(text);
     if (canonical.length < 4 || /^\d+$/.test(canonical)) return null;
@@ -415,6 +435,7 @@ class ItemReader {
     const last = this.#runEnd(i);
     const written = this.#written(i, last);
     const number = canonicalNumber(written);
+    if (QUANTITIES_ONLY.test(number)) return null;
     const cued = this.#cuedAt(i) && this.#items.at(-1)?.type === "phrase" && !this.#typeCued(i);
     if (/^\d+$/.test(number)) return this.#unknownDigits(i, last, number, cued);
     const resembles = this.#sources.known.resembles(number) || this.#sources.known.near(number).length > 0;

@@ -6,17 +6,34 @@ import type { Item } from "./items.ts";
 import type { Meaning } from "./lexicon.ts";
 
 /** Kinds that turn the whole listing into something else: only words of the listing's own languages do. */
-const DECIDING = new Set(["service", "wanted", "wantedAfter", "nothing", "one", "both"]);
+const DECIDING = new Set([
+  "service",
+  "wanted",
+  "wantedAfter",
+  "nothing",
+  "one",
+  "both",
+  "stockCue",
+  "empty",
+  "choice",
+  "all",
+]);
 /** A language with at least this share of the leading one's weight is one of the listing's. */
-const SHARE = 0.3;
+const SHARE = 0.4;
 /** Weight of the language that the listing states. */
 const STATED = 1.5;
+
+/** A word for a part type names it in any language. */
+function isType({ kind }: Meaning): boolean {
+  return kind.startsWith("type:");
+}
 
 /** Adds up how much each language is spoken in some items. */
 export function weighLanguages(items: readonly Item[], words: readonly string[], weights: Map<string, number>): void {
   for (const item of items) {
     if (item.type !== "phrase") continue;
-    const languages = new Set(item.meanings.map(({ language }) => language).filter((language) => language !== ""));
+    const telling = item.meanings.filter(({ kind, language }) => language !== "" && !DECIDING.has(kind));
+    const languages = new Set(telling.map(({ language }) => language));
     let letters = 0;
     for (let i = item.first; i < item.last; i++) letters += words[i]?.length ?? 0;
     const weight = (letters <= 2 ? 0.2 : letters <= 3 ? 0.5 : 1) / Math.max(1, languages.size);
@@ -49,7 +66,8 @@ export function keepSpoken(
     const isSpoken = ({ language }: Meaning): boolean => language === "" || spoken.has(language);
     const own = item.meanings.filter(isSpoken);
     if (own.length === item.meanings.length) return item;
-    if (own.length > 0) return { ...item, meanings: own };
+    if (own.length > 0)
+      return { ...item, meanings: [...own, ...item.meanings.filter((each) => !isSpoken(each) && isType(each))] };
     let letters = 0;
     for (let i = item.first; i < item.last; i++) letters += words[i]?.length ?? 0;
     const kept = letters <= 3 ? [] : item.meanings.filter(({ kind }) => !DECIDING.has(kind));

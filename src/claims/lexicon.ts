@@ -184,12 +184,19 @@ function find(root: Node, words: readonly string[], at: number, end: number): Fo
   return found;
 }
 
-/** What the word or ending that says most means. */
+/** Kinds that name what a thing is; among them the word or ending that says most decides. */
+const NOUN = /^(?:type:|accessory$|device$)/;
+
+/** Everything that the reached phrases mean; of nouns only those of the word or ending that says most. */
 function weightiest(reached: readonly Reached[]): readonly Meaning[] {
   const ended = reached.filter(({ node }) => node.meanings.length > 0);
   if (ended.length <= 1) return ended[0]?.node.meanings ?? [];
-  const most = Math.max(...ended.map(({ weight }) => weight));
-  return ended.filter(({ weight }) => weight === most).flatMap(({ node }) => node.meanings);
+  const most = Math.max(
+    ...ended.map(({ node, weight }) => (node.meanings.some(({ kind }) => NOUN.test(kind)) ? weight : 0)),
+  );
+  return ended.flatMap(({ node, weight }) =>
+    weight === most ? node.meanings : node.meanings.filter(({ kind }) => !NOUN.test(kind)),
+  );
 }
 
 function step(node: Node, word: string, reached: Reached[]): void {

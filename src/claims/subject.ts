@@ -44,6 +44,8 @@ interface Noun {
   relation: Relation;
   /** Nouns with the same chain number stand side by side. */
   readonly chain: number;
+  /** Nouns with the same segment number have no sign and no "for" or "with" between them. */
+  readonly segment: number;
   readonly span: Span;
   /** True at the beginning of a stretch set off by a dash. */
   readonly afterDash: boolean;
@@ -97,10 +99,14 @@ function nounsOf({ field, items }: ReadField, isWanted: (type: string) => boolea
   const nouns: Noun[] = [];
   let relation: Relation = "head";
   let chain = 0;
+  let segment = 0;
   let afterDash = false;
   for (const [at, item] of items.entries()) {
     const gap = gapBefore(field, item);
-    if (/[,;!?|\n+&()/]|\s[-·]|[-·]\s|\.\s/.test(gap)) chain++;
+    if (/[,;!?|\n+&()/]|\s[-·]|[-·]\s|\.\s/.test(gap)) {
+      chain++;
+      segment++;
+    }
     if (/[;!?|\n]|\s[-·]|[-·]\s|\.\s/.test(gap)) {
       relation = "head";
       afterDash = true;
@@ -108,7 +114,7 @@ function nounsOf({ field, items }: ReadField, isWanted: (type: string) => boolea
     else if (/[+&]/.test(gap) && relation !== "without") relation = isSoldBefore(items, at, nouns) ? "with" : "head";
     if (item.type === "word") chain++;
     if (item.type !== "phrase") continue;
-    const noun = nounAt(field, items, item, at, isWanted, { relation, chain, afterDash });
+    const noun = nounAt(field, items, item, at, isWanted, { relation, chain, segment, afterDash });
     if (noun !== null) {
       nouns.push(noun);
       afterDash = false;
@@ -117,10 +123,11 @@ function nounsOf({ field, items }: ReadField, isWanted: (type: string) => boolea
     const next = relationOf(item);
     if (next !== null) {
       chain++;
+      segment++;
       relation = next;
     } else if (isPhrase(item, "included") || isPhrase(item, "notIncluded")) {
       const last = nouns.at(-1);
-      if (last !== undefined && last.relation === "head")
+      if (last !== undefined && last.at === at - 1 && last.relation === "head")
         last.relation = isPhrase(item, "included") ? "with" : "without";
       chain++;
     } else if (!item.meanings.some(({ kind }) => BETWEEN.has(kind))) chain++;
@@ -140,10 +147,10 @@ function nounAt(
   item: Extract<Item, { type: "phrase" }>,
   at: number,
   isWanted: (type: string) => boolean,
-  where: { relation: Relation; chain: number; afterDash: boolean },
+  where: { relation: Relation; chain: number; segment: number; afterDash: boolean },
 ): Noun | null {
   const types = isRevisionName(field, items, at) ? [] : typesOf(item);
-  const accessory = isPhrase(item, "accessory") && !types.some(isWanted) && !isCounted(items, at);
+  const accessory = isPhrase(item, "accessory") && !types.some(isWanted) && !isCounted(field, items, at);
   const device = isPhrase(item, "device") && types.length === 0;
   if (types.length === 0 && !accessory && !device) return null;
   const languages = new Set(item.meanings.map(({ language }) => language));
@@ -163,8 +170,10 @@ function isRevisionName(field: Field, items: readonly Item[], at: number): boole
 }
 
 /** "connector 30 pins", "5-pin plug": the word tells how the thing plugs in. */
-function isCounted(items: readonly Item[], at: number): boolean {
-  return [items[at - 1], items[at + 1]].some(
+function isCounted(field: Field, items: readonly Item[], at: number): boolean {
+  const before = items[at - 1];
+  if (before?.type === "word" && /^\d{1,2}$/.test(field.words[before.first] ?? "")) return true;
+  return [before, items[at + 1], items[at + 2]].some(
     (item) => item?.type === "quantity" && item.quantities.some(({ dimension }) => dimension === "positions"),
   );
 }
@@ -216,15 +225,17 @@ function saleOf(
   if (first === undefined) return headless(title, nouns, fields, isWanted);
   const chain = head.filter((noun) => noun.chain === first.chain);
   const later = head.filter((noun) => noun.chain !== first.chain);
-  const lead = leadOf(chain);
-  const named = title?.items.some((item) => item.type === "number" && item.named?.part === true) === true;
+  const lead = leadOf(chain, head);
+  const named = namesPart(title) || fields.some((read) => read.field.part === "specifics" && namesPart(read));
   if (lead !== null && !listed(title, lead, later) && !(named && isAside(title, lead))) {
     return { sold: "accessory", types: [], spans: [lead.span] };
   }
   const parts = [...chain, ...later].filter(({ types }) => types.length > 0);
+  if (parts.length === 0 && isWholeDevice(title, chain, later, named))
+    return { sold: "device", types: [], spans: [first.span] };
   if (parts.length === 0)
     return named ? { sold: "unsaid", types: [], spans: [] } : { sold: "device", types: [], spans: [first.span] };
-  if (isWholeDevice(title, chain, later)) return { sold: "device", types: [], spans: [first.span] };
+  if (isWholeDevice(title, chain, later, named)) return { sold: "device", types: [], spans: [first.span] };
   const types = [...new Set(parts.flatMap((noun) => noun.types))];
   return { sold: "part", types, spans: parts.map(({ span }) => span) };
 }
@@ -233,9 +244,12 @@ function saleOf(
  * The accessory that leads a chain of nouns, or null: the last noun leads in English and German ("battery cable"), the first
  * one in the other languages ("câble de batterie").
  */
-function leadOf(chain: readonly Noun[]): Noun | null {
+function leadOf(chain: readonly Noun[], head: readonly Noun[]): Noun | null {
   const accessory = chain.find((noun) => noun.accessory);
   if (accessory === undefined) return null;
+  const last = head.filter(({ segment }) => segment === accessory.segment).at(-1);
+  const compound = [...accessory.languages].some((language) => RIGHT_HEADED.has(language));
+  if (compound && last !== undefined && last.types.length > 0) return null;
   const nouns = chain.filter(({ types, accessory: with_ }) => types.length > 0 || with_);
   const languages = nouns.flatMap((noun) => [...noun.languages]);
   const right = languages.filter((language) => RIGHT_HEADED.has(language)).length * 2 > languages.length;
@@ -246,13 +260,15 @@ function leadOf(chain: readonly Noun[]): Noun | null {
 /** Languages whose compounds end with what the thing is. */
 const RIGHT_HEADED = new Set(["en", "de"]);
 
-/** Far from the number in a title that names one: "QV7145R, this is NOT the QV7143R, check your sticker". */
+/** Not right behind the number in a title that names one: "QV7145R, this is NOT the QV7143R, check your sticker". */
 function isAside(title: ReadField | undefined, lead: Noun): boolean {
   const number = title?.items.findIndex((item) => item.type === "number" && item.named?.part === true) ?? -1;
   if (title === undefined || number < 0 || number > lead.at) return false;
-  return title.items
-    .slice(number + 1, lead.at + 1)
-    .some((item) => item.type === "word" || /[,;!?|(]|\s[-·]\s|\.\s/.test(gapBefore(title.field, item)));
+  return title.items.slice(number + 1, lead.at + 1).some((item, i) => {
+    if (/[,;!?|(]|\s[-·]\s|\.\s/.test(gapBefore(title.field, item))) return true;
+    if (number + 1 + i === lead.at) return false;
+    return item.type === "word" || (item.type === "phrase" && !item.meanings.some(({ kind }) => BETWEEN.has(kind)));
+  });
 }
 
 /** An accessory that is one of several things in a set, a part among them: "tools + battery". */
@@ -264,17 +280,25 @@ function listed(title: ReadField | undefined, lead: Noun, later: readonly Noun[]
     .some((item) => isPhrase(item, "and") || /[+&]/.test(gapBefore(title.field, item)));
 }
 
+function namesPart(read: ReadField | undefined): boolean {
+  return read?.items.some((item) => item.type === "number" && item.named?.part === true) === true;
+}
+
 /** A device named first, and its parts only told of: "notebook, 8 GB memory, good battery". */
-function isWholeDevice(title: ReadField | undefined, chain: readonly Noun[], later: readonly Noun[]): boolean {
+function isWholeDevice(
+  title: ReadField | undefined,
+  chain: readonly Noun[],
+  later: readonly Noun[],
+  named: boolean,
+): boolean {
   const device = chain.find((noun) => noun.device);
   if (title === undefined || device === undefined || chain.some(({ types }) => types.length > 0)) return false;
   if (later.some(({ afterDash, types }) => afterDash && types.length > 0)) return false;
   const number = title.items.findIndex((item) => item.type === "number" && item.named?.part === true);
-  if (number < 0) return true;
-  return (
-    number > device.at &&
-    title.items.slice(device.at + 1, number + 1).some((item) => /,/.test(gapBefore(title.field, item)))
-  );
+  if (number < 0) return !named;
+  if (number < device.at) return false;
+  const between = title.items.slice(device.at + 1, number + 1);
+  return between.some((item) => /,/.test(gapBefore(title.field, item)) || relationOf(item) === "with");
 }
 
 /** No noun stands for what is sold: "for PL-20: battery", "PL-20 with battery", a bare number. */
@@ -337,11 +361,20 @@ function stateSpan(fields: readonly ReadField[], kind: "defective" | "used"): Sp
   for (const { field, items } of fields) {
     for (const item of items) {
       if (!isPhrase(item, kind) || isPhrase(item, "harmless") || isPhrase(item, "notDefective")) continue;
+      if (kind === "defective" && ofAnotherThing(items, item)) continue;
       if (field.part === "description" && sentenceLength(field, item.first) > STATE_SENTENCE) continue;
       return spanOfItem(field, item);
     }
   }
   return null;
+}
+
+/** "pulled from a broken laptop": the word stands beside a device. */
+function ofAnotherThing(items: readonly Item[], item: Item): boolean {
+  const k = items.indexOf(item);
+  const isDevice = (i: number): boolean => isPhrase(items[i], "device") && typesOf(items[i] ?? item).length === 0;
+  const from = items.slice(Math.max(0, k - 5), k).some((each) => isPhrase(each, "used") || isPhrase(each, "for"));
+  return from && (isDevice(k - 1) || isDevice(k + 1));
 }
 
 function sentenceLength(field: Field, at: number): number {

@@ -22,6 +22,10 @@ const phraseKinds = {
   against: phrases,
   /** The thing is not for (or not to be had as) what stood before: "sold out", "passt nicht". */
   againstAfter: phrases,
+  /** As `against`, but never looks back: "do not order if you have …". */
+  warn: phrases,
+  /** What follows in the sentence belongs to the thing named last, not to the thing sold: "which is for …". */
+  relative: phrases,
   /** Words that turn a following `for` or number round: "not", "kein". */
   not: phrases,
   /** Negations that affirm: "not only", "no problem". */

@@ -162,7 +162,21 @@ export function saysOf({ quantity }: QuantityClaim, part: Part, device: Prepared
   if (name === "cells") return cellsAgree(values, part);
   const known = name === "positions" ? part.connector?.positions : (part.quantities?.[name] ?? derived(name, part));
   if (known === undefined) return null;
+  if (quantity.dimension.startsWith(NAMED_DIMENSION)) return sameWord(String(quantity.value), String(known));
   return values.some((value) => !contradicts(quantityRule(rule, name), value, known));
+}
+
+/** Words of catalogs for "there is none". */
+const NONE = new Set(["none", "no", "false", "without", "not", "0"]);
+
+/** A value in a rule's words against a catalog's own: "without frame" is "none", "with frame" is "yes". */
+function sameWord(stated: string, known: string): boolean {
+  const plain = (text: string): string => text.trim().toLowerCase();
+  const [a, b] = [plain(stated), plain(known)];
+  if (a === b) return true;
+  const negative = (text: string): boolean => NONE.has(text) || NONE.has(text.split(/[\s-]/)[0] ?? "");
+  const yesOrNo = negative(a) || negative(b) || /^(?:with\b|yes$|true$)/.test(b);
+  return yesOrNo ? negative(a) === negative(b) : a.replace(/[\s-]/g, "") === b.replace(/[\s-]/g, "");
 }
 
 /** Nominal volts of one lithium-ion cell, as part-type rules have it for batteries. */

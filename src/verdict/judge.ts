@@ -71,12 +71,12 @@ export function mayConcern(listing: Listing, device: PreparedDevice): boolean {
 export function judge(listing: Listing, device: PreparedDevice): Verdict {
   if (!mayConcern(listing, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
   const said = readListing(listing, device.reading, device.known, (type) => device.types.has(type));
-  const numbers = numbersOf(said.claims, device);
-  const models = modelsOf(said, numbers, device);
+  const { numbers, models } = namesOfListing(said, device);
   if (!concerns(numbers, models, said.claims, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
   const notPart = notAPart(said);
   if (notPart !== null) return finish(device, null, notPart, []);
-  const { partType, named } = choosePartType(said, numbers, device);
+  const { partType, named, mistaken } = choosePartType(said, numbers, device);
+  if (mistaken && !isTied(said, models, device)) return finish(device, null, unrelated("other-part-type"), []);
   const it = makeCase(said, device, partType, named, numbers, models);
   const outcome = decide(it);
   return finish(device, partType, withDevice(outcome, it), hazardsOf(it, outcome));
@@ -86,8 +86,8 @@ export function judge(listing: Listing, device: PreparedDevice): Verdict {
 export function concernsDevice(listing: Listing, device: PreparedDevice): boolean {
   if (!mayConcern(listing, device)) return false;
   const said = readListing(listing, device.reading, device.known, (type) => device.types.has(type));
-  const numbers = numbersOf(said.claims, device);
-  return concerns(numbers, modelsOf(said, numbers, device), said.claims, device);
+  const { numbers, models } = namesOfListing(said, device);
+  return concerns(numbers, models, said.claims, device);
 }
 
 function finish(
@@ -128,6 +128,14 @@ function withDevice(outcome: Outcome, { device }: Case): Outcome {
 
 // --- what concerns the device ----------------------------------------------------------------------------------
 
+/** Part numbers and models; a number that is both is in one of the two. */
+function namesOfListing(said: ListingClaims, device: PreparedDevice): { numbers: NamedNumber[]; models: Models } {
+  const all = numbersOf(said.claims, device);
+  const models = modelsOf(said, all, device);
+  const read = new Set([...models.mine, ...models.mineAgainst, ...models.sibling, ...models.foreign]);
+  return { numbers: all.filter(({ claim }) => !read.has(claim)), models };
+}
+
 function numbersOf(claims: readonly Claim[], device: PreparedDevice): NamedNumber[] {
   return claims.flatMap((claim) => {
     if (claim.kind !== "number" || claim.stock) return [];
@@ -145,8 +153,7 @@ function concerns(
   device: PreparedDevice,
 ): boolean {
   if (models.mine.length + models.mineAgainst.length + models.sibling.length > 0) return true;
-  if (numbers.some(({ claim, standing }) => CONCERNING.has(standing.word) && !isOtherDevice(claim, models)))
-    return true;
+  if (numbers.some(({ standing }) => CONCERNING.has(standing.word))) return true;
   if (claims.some((claim) => claim.kind === "number" && claim.named?.board === true && isBoardOf(claim, device)))
     return true;
   return models.foreign.length === 0 && numbers.some(({ claim }) => isNearMiss(claim, device));
@@ -154,10 +161,6 @@ function concerns(
 
 function isBoardOf(claim: NumberClaim, device: PreparedDevice): boolean {
   return device.index.revisionsByBoard(claim.number).some(({ family }) => family === device.family);
-}
-
-function isOtherDevice(claim: NumberClaim, models: Models): boolean {
-  return models.foreign.includes(claim);
 }
 
 function isNearMiss({ number, named, stance }: NumberClaim, device: PreparedDevice): boolean {
@@ -231,6 +234,8 @@ function notAPart({ subject }: ListingClaims): Outcome | null {
 
 interface Chosen {
   readonly partType: string | null;
+  /** True where the words sell another type of part than the one that bears the number. */
+  readonly mistaken: boolean;
   readonly named: readonly NamedNumber[];
 }
 
@@ -247,14 +252,21 @@ function choosePartType(said: ListingClaims, numbers: readonly NamedNumber[], de
   const best = (among: readonly string[]): string | undefined =>
     wanted.find((type) => among.includes(type)) ?? among[0];
   const both = types.filter((type) => byNumber.includes(type));
-  if (both.length > 0) return { partType: best(both) ?? null, named };
+  if (both.length > 0) return { partType: best(both) ?? null, named, mistaken: false };
   const ruled = byNumber.filter((type) => device.partTypes.has(type));
-  const elsewhere = types.length > 0 && ruled.length === byNumber.length && byNumber.length > 0;
-  if (elsewhere && byNumber.every((type) => forTypes.includes(type)))
-    return { partType: best(types) ?? null, named: [] };
-  const settled = named.some(({ standing }) => standing.word === "fits" && standing.types.length === 0);
-  if (byNumber.length > 0) return { partType: best(byNumber) ?? null, named };
-  return { partType: best(types) ?? (settled ? (wanted[0] ?? null) : null), named };
+  const mistaken = types.length > 0 && byNumber.length > 0 && ruled.length === byNumber.length;
+  if (mistaken && byNumber.every((type) => forTypes.includes(type)))
+    return { partType: best(types) ?? null, named: [], mistaken };
+  if (byNumber.length > 0) return { partType: best(byNumber) ?? null, named, mistaken };
+  return { partType: best(types) ?? (named.length > 0 ? (wanted[0] ?? null) : null), named, mistaken: false };
+}
+
+/** Something besides the number ties the listing to the device: its model or its board. */
+function isTied(said: ListingClaims, models: Models, device: PreparedDevice): boolean {
+  if (models.mine.length + models.sibling.length + models.mineAgainst.length > 0) return true;
+  return said.claims.some(
+    (claim) => claim.kind === "number" && claim.named?.board === true && isBoardOf(claim, device),
+  );
 }
 
 function makeCase(
@@ -267,7 +279,7 @@ function makeCase(
 ): Case {
   const ofType = ({ standing }: NamedNumber): boolean =>
     partType === null || standing.types.length === 0 || standing.types.includes(partType);
-  const isNumber = (each: NamedNumber): boolean => !models.foreign.includes(each.claim) && ofType(each);
+  const isNumber = (each: NamedNumber): boolean => ofType(each);
   return {
     device,
     said,

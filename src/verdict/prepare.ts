@@ -52,6 +52,8 @@ export interface PreparedRevision {
   readonly revision: KnownRevision;
   readonly built: readonly DateInterval[];
   readonly parts: readonly KnownPart[];
+  /** Parts that one catalog gives to it and another one does not. */
+  readonly disputed: readonly KnownPart[];
   /** How its name tells it apart: early, second, letter B. */
   readonly words: readonly RevisionWord[];
 }
@@ -78,7 +80,7 @@ export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRul
   const revisions = (family?.revisions ?? []).map((revision) => prepareRevision(revision, index, reading));
   const familyNumbers = numbersServing(revisions, index);
   const types = new Set([
-    ...revisions.flatMap(({ parts }) => parts.map(({ type }) => type)),
+    ...revisions.flatMap(({ parts, disputed }) => [...parts, ...disputed].map(({ type }) => type)),
     ...device.fitted.map(({ type }) => type),
   ]);
   const familyModels = canonicalSet([
@@ -163,6 +165,7 @@ function prepareRevision(revision: KnownRevision, index: CatalogIndex, reading: 
     revision,
     built: builtIntervals(revision),
     parts: revision.parts.flatMap((id) => index.part(id) ?? []),
+    disputed: revision.disputed.flatMap((id) => index.part(id) ?? []),
     words: revisionWords(revision.name ?? "", reading),
   };
 }
@@ -184,8 +187,7 @@ function revisionWords(name: string, reading: ReadingRules): RevisionWord[] {
 /** Every number that serves in the place of a part of the family, and the numbers that such numbers took over from. */
 function numbersServing(revisions: readonly PreparedRevision[], index: CatalogIndex): Set<string> {
   const numbers = new Set<string>();
-  for (const { parts, revision } of revisions) {
-    const disputed = revision.disputed.flatMap((id) => index.part(id) ?? []);
+  for (const { parts, disputed } of revisions) {
     for (const part of [...parts, ...disputed]) {
       for (const number of part.numbers) for (const each of index.related(number)) numbers.add(each);
     }
