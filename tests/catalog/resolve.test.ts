@@ -1,3 +1,6 @@
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { buildIndex } from "../../src/catalog/index.ts";
 import { buildInterval, resolveRevisions, seriesCells } from "../../src/catalog/resolve.ts";
@@ -41,6 +44,13 @@ const catalog = asCatalog({
   supersession: [{ old: "VB-375", new: "VB-380" }],
 });
 const index = buildIndex([catalog]);
+const sentences = new Set(
+  Object.keys(
+    JSON.parse(
+      readFileSync(fileURLToPath(new URL("../../manifest/_locales/en/messages.json", import.meta.url)), "utf8"),
+    ),
+  ),
+);
 
 function asCatalog(value: unknown): Catalog {
   const read = checkCatalog(value);
@@ -173,6 +183,69 @@ describe("evidence together", () => {
   it("shows what the strongest evidence points at", () => {
     const found = resolveRevisions(device({ boardNumber: "VL-2210-1", ...battery("VB-380") }), index);
     expect(found.strongest).toEqual(["early"]);
+  });
+});
+
+describe("whatever the evidence", () => {
+  const evidence = fc.record(
+    {
+      revision: fc.constantFrom("early", "late", "special", "third"),
+      boardNumber: fc.constantFrom("VL-2210-1", "VL-2210-5", "VL-2299-1", "VL-9000-1", "ZZ-1", "---"),
+      buildDate: fc.oneof(
+        fc.constantFrom("2019-W20", "2021-W10", "2022", "1999", "2021-13", "2021-02-30"),
+        fc.record(
+          { from: fc.constantFrom("2018", "2021-W20"), to: fc.constantFrom("2020", "2023") },
+          { requiredKeys: [] },
+        ),
+      ),
+      fitted: fc.array(
+        fc.record({
+          type: fc.constantFrom("battery", "fan"),
+          numbers: fc.array(fc.constantFrom("VB-370", "KX-77A", "VB-375", "VB-380", "VB-390", "VB-900", "VF-1", "Q"), {
+            maxLength: 3,
+          }),
+          source: fc.constantFrom("label", "readout", "assumed"),
+          quantities: fc.record({ nominalVoltage_V: fc.constantFrom(7.4, 11.4, 12, 0.019) }),
+        }),
+        { maxLength: 3 },
+      ),
+    },
+    { requiredKeys: [] },
+  );
+
+  it("R is never empty, lies in the family, and is what all evidence leaves unless it contradicts itself", () => {
+    fc.assert(
+      fc.property(evidence, (fields) => {
+        const found = resolveRevisions(device(fields), index);
+        const ids = found.revisions.map(({ id }) => id);
+        expect(ids.length).toBeGreaterThan(0);
+        expect(["early", "late", "special"]).toEqual(expect.arrayContaining(ids));
+        const telling = found.evidence.flatMap(({ leaves }) => (leaves === null ? [] : [leaves]));
+        const agreed = ["early", "late", "special"].filter((id) => telling.every((leaves) => leaves.includes(id)));
+        if (agreed.length > 0) expect(ids).toEqual(agreed);
+        expect(found.contradictions.length > 0).toBe(agreed.length === 0);
+        expect(found.pinned).toBe(ids.length === 1 && agreed.length > 0);
+        for (const each of [...found.contradictions, found.familyBy, ...found.evidence.map(({ says }) => says)]) {
+          expect(sentences.has(`reason_${each.code.replaceAll("-", "_")}`), each.code).toBe(true);
+        }
+      }),
+      { numRuns: 2_000, seed: 7 },
+    );
+  });
+
+  it("leaving one piece of agreeing evidence out never makes R smaller", () => {
+    fc.assert(
+      fc.property(evidence, fc.nat(), (fields, pick) => {
+        const names = Object.keys(fields);
+        const dropped = names[pick % Math.max(1, names.length)];
+        const less = Object.fromEntries(Object.entries(fields).filter(([name]) => name !== dropped));
+        const all = resolveRevisions(device(fields), index);
+        if (all.contradictions.length > 0) return;
+        const fewer = resolveRevisions(device(less), index).revisions.map(({ id }) => id);
+        expect(fewer).toEqual(expect.arrayContaining(all.revisions.map(({ id }) => id)));
+      }),
+      { numRuns: 1_000, seed: 11 },
+    );
   });
 });
 
