@@ -199,7 +199,7 @@ function resolutionWords(quantities: Quantities): string | null {
 
 function memoryWords(quantities: Quantities): string | null {
   const volts = quantities["supplyVoltage_V"];
-  const type = quantities["memoryType"];
+  const type = quantities["generation"];
   if (typeof type === "string") return typeof volts === "number" ? `${type}, ${volts} V` : type;
   return typeof volts === "number" ? `${volts} V` : null;
 }

@@ -10,6 +10,7 @@ import type { Device, FittedPart } from "../formats/bench.ts";
 import type { Reason, SentenceValue } from "../formats/verdict.ts";
 import { contains, type DateInterval, intersects, intervalOfDateText, yearInterval } from "../text/dates.ts";
 import { canonicalNumber, oneCharacterApart } from "../text/part-number.ts";
+import { seriesCells as cellsBetween } from "../text/quantity-check.ts";
 import type { CatalogIndex, KnownFamily, KnownPart, KnownRevision } from "./index.ts";
 
 /** What a piece of evidence is, strongest first: a battery may have been swapped, a board hardly ever. */
@@ -321,10 +322,7 @@ function cellCounts(revision: KnownRevision, index: CatalogIndex): Set<number> {
  * (nominal 3.6–3.85 V a cell); `null` for other chemistries, for values that fit none and for those that fit two.
  */
 export function seriesCells(nominalVoltage_V: number): number | null {
-  const millivolts = Math.round(nominalVoltage_V * 1000);
-  const fewest = Math.ceil(millivolts / 3900);
-  const most = Math.floor(millivolts / 3550);
-  return fewest === most && fewest >= 1 ? fewest : null;
+  return cellsBetween(nominalVoltage_V, 3.55, 3.9);
 }
 
 // All evidence together

@@ -367,8 +367,15 @@ function memoryOf(look: Look, source: Source): MemoryRecord | null {
     speed_MTs: speed?.dimension === "MT/s" ? speed.value : null,
     volts: volts?.dimension === "V" ? volts.value : null,
     size_GB: size,
+    form: moduleForm(form),
     soldered: form.includes("rowofchips") || ((type?.startsWith("LP") ?? false) && !form.includes("dimm")),
   };
+}
+
+/** The form factor in words, or as the number that one query tool prints. */
+function moduleForm(form: string): MemoryRecord["form"] {
+  if (form.includes("sodimm") || form === "12") return "SODIMM";
+  return form.includes("dimm") || form === "8" ? "DIMM" : null;
 }
 
 function memoryTypeOf(text: string): string | null {

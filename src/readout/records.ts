@@ -58,6 +58,8 @@ export interface MemoryRecord {
   readonly speed_MTs: number | null;
   readonly volts: number | null;
   readonly size_GB: number | null;
+  /** `DIMM` or `SODIMM`; `null` for anything else. */
+  readonly form: "DIMM" | "SODIMM" | null;
   readonly soldered: boolean;
 }
 
@@ -221,14 +223,15 @@ function batteryFacts(record: BatteryRecord): FactsFound {
 }
 
 function memoryFacts(record: MemoryRecord): FactsFound {
-  const { source, type, soldered } = record;
+  const { source, type, form, soldered } = record;
   const number = telling(record.partNumber);
   const messages: Sentence[] = [];
   const quantities: Quantities = {
     ...bounded("capacity_GB", record.size_GB, 1 / 64, 4_096, messages),
     ...bounded("transferRate_MTs", record.speed_MTs, 66, 20_000, messages),
     ...bounded("supplyVoltage_V", record.volts, 0.5, 5, messages),
-    ...(type === null ? {} : { memoryType: type }),
+    ...(type === null ? {} : { generation: type }),
+    ...(form === null ? {} : { formFactor: form }),
   };
   if (record.size_GB === null && number === null) return { facts: [], messages };
   const confidence: Confidence = number === null ? "likely" : "certain";

@@ -251,6 +251,7 @@ function memoryOf(structure: Structure): MachineRecord[] {
     speed_MTs: isUnset(speed) ? null : speed,
     volts: isUnset(volts) ? null : volts / 1000,
     size_GB: size,
+    form: form === 0x0d ? "SODIMM" : form === 0x09 ? "DIMM" : null,
     soldered: isSoldered(form, type),
   };
   return [record];

@@ -50,7 +50,13 @@ describe("the structure tables of DSP0134", () => {
     expect(fitted(facts, "memory-module").map(({ numbers, quantities }) => ({ numbers, quantities }))).toEqual([
       {
         numbers: ["QR-8G4"],
-        quantities: { capacity_GB: 8, transferRate_MTs: 2667, supplyVoltage_V: 1.2, memoryType: "DDR4" },
+        quantities: {
+          capacity_GB: 8,
+          transferRate_MTs: 2667,
+          supplyVoltage_V: 1.2,
+          generation: "DDR4",
+          formFactor: "SODIMM",
+        },
       },
     ]);
   });
@@ -112,7 +118,7 @@ describe.skipIf(!hasDecoder)("dmidecode of Debian (skipped where it is not insta
     expect(ours).toBe(dated);
     const memory = fitted(facts, "memory-module")[0];
     expect(`${memory?.quantities["capacity_GB"]} GB`).toBe(value("Size"));
-    expect(String(memory?.quantities["memoryType"])).toBe(/Memory Device[\s\S]*?\tType: (.*)/.exec(said)?.[1]);
+    expect(String(memory?.quantities["generation"])).toBe(/Memory Device[\s\S]*?\tType: (.*)/.exec(said)?.[1]);
     expect(`${memory?.quantities["transferRate_MTs"]} MT/s`).toBe(value("Speed"));
 
     // What dmidecode prints is itself a dump: read back, it gives the same facts.

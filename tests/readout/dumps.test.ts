@@ -23,7 +23,8 @@ function short(facts: readonly ReadoutFact[]): string[] {
 const PANEL = "display-panel FP156-A2 width_px=1920 height_px=1080 refresh_Hz=60 diagonal_in=15.55 certain";
 const MONITOR = "display-panel width_px=1920 height_px=1080 refresh_Hz=60 diagonal_in=26.97 rough";
 const BATTERY = "battery QB-1140 nominalVoltage_V=11.4 energy_Wh=45.6 certain";
-const MEMORY = "memory-module QR-8G4 capacity_GB=8 transferRate_MTs=2667 supplyVoltage_V=1.2 memoryType=DDR4 certain";
+const MEMORY =
+  "memory-module QR-8G4 capacity_GB=8 transferRate_MTs=2667 supplyVoltage_V=1.2 generation=DDR4 formFactor=SODIMM certain";
 
 describe("dumps of invented machines", () => {
   it.each<[string, string[], string[], string[]]>([
@@ -76,7 +77,7 @@ describe("dumps of invented machines", () => {
         "boardNumber QM7-100B certain",
         "boardVersion 1.2 certain",
         "battery QB-1140 energy_Wh=45.6 certain",
-        "memory-module QR-8G4 capacity_GB=8 memoryType=DDR4 certain",
+        "memory-module QR-8G4 capacity_GB=8 generation=DDR4 formFactor=SODIMM certain",
       ],
       ["readout_firmware_date"],
     ],
