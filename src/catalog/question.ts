@@ -42,9 +42,6 @@ export function decidesKey(decides: Question["decides"]): string {
   return `question_decides_${decides}`;
 }
 
-/** Message for one answer; its values are `value` and `revisions`. */
-export const ANSWER_KEY = "question_answer";
-
 /** One possible answer and what it would leave. */
 export interface PossibleAnswer {
   /** What one would read: a number, volts, a span of dates. */
@@ -63,7 +60,7 @@ export interface Question {
   /** `yes`: every answer leaves one revision; `unless_changeover`: every date but those in a changeover; `no`: it only narrows. */
   readonly decides: "yes" | "unless_changeover" | "no";
   readonly answers: readonly PossibleAnswer[];
-  /** The sentence that asks: message key and values. Each answer is said with {@link ANSWER_KEY}. */
+  /** The sentence that asks: message key and values. */
   readonly ask: { readonly key: string; readonly values: Readonly<Record<string, SentenceValue>> };
 }
 
