@@ -418,11 +418,9 @@ class Reader {
 
   #against(k: number, is: (kind: string) => boolean): true {
     this.#fitSaid = true;
-    const ahead = is("against") ? this.#ahead(k, 2, AFTER_AGAINST) : -1;
     const behind = this.#adjacent && this.#list.length > 0;
-    const close = ahead >= 0 && this.#breakBefore(k + 1) === "none";
-    if (is("againstAfter") && behind && !(is("against") && close && !this.#restart && this.#directly(k)))
-      return this.#turn();
+    if (is("againstAfter") && !is("against") && behind) return this.#turn();
+    const ahead = this.#ahead(k, 2, AFTER_AGAINST);
     if (ahead >= 0) {
       for (let i = k + 1; i < ahead; i++)
         if (this.#has(i, "for") || this.#has(i, "replaces") || this.#has(i, "not")) this.#skip(i);
@@ -431,11 +429,6 @@ class Reader {
     if (behind) return this.#turn();
     if (this.#field.part === "specifics" && this.#claims.length === 0) return this.#set("against");
     return true;
-  }
-
-  /** The phrase is followed at once by what it is about. */
-  #directly(k: number): boolean {
-    return this.#ahead(k, 0) >= 0;
   }
 
   #negatedBefore(k: number): boolean {
@@ -557,7 +550,12 @@ class Reader {
           return i === k + 1 || !this.#isThing(k + 1) ? i + 1 : k + 1;
         }
         if (item.type === "number" && item.named?.model !== true) break;
-        if (item.type !== "quantity" && item.type !== "number" && !this.#isTransparent(i)) break;
+        if (
+          item.type === "word"
+            ? !/^\d+$/.test(this.#field.words[item.first] ?? "")
+            : item.type === "phrase" && !this.#isTransparent(i)
+        )
+          break;
       }
     }
     return k + 1;

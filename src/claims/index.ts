@@ -22,7 +22,14 @@ import { type Item, readItems } from "./items.ts";
 import { keepSpoken, spokenLanguages, weighLanguages } from "./languages.ts";
 import type { Lexicon } from "./lexicon.ts";
 import { type ReadField, readSubject, type Subject } from "./subject.ts";
-import { compileNamed, compileWording, type KnownNumbers, type NamedQuantity, type Wording } from "./vocabulary.ts";
+import {
+  compileNamed,
+  compileWording,
+  type KnownNumbers,
+  MAKER_KIND,
+  type NamedQuantity,
+  type Wording,
+} from "./vocabulary.ts";
 
 export type { Claim, DateClaim, NumberClaim, QuantityClaim, RevisionClaim, RevisionWord, Stance } from "./claims.ts";
 export type { Sold, Subject } from "./subject.ts";
@@ -49,6 +56,8 @@ export interface ListingClaims {
   readonly choice: boolean;
   /** True where one thing is said to be for both of two. */
   readonly both: boolean;
+  /** True where the maker of the device is named. */
+  readonly maker: boolean;
 }
 
 /** Compiles the rules that {@link readListing} needs; see {@link compileWording} for what is not understood. */
@@ -82,7 +91,12 @@ export function readListing(
     doubt: said.some(({ doubt }) => doubt),
     choice: said.some(({ choice }) => choice),
     both: said.some(({ both }) => both),
+    maker: fields.some(({ items }) => items.some((item) => isMaker(item))),
   };
+}
+
+function isMaker(item: Item): boolean {
+  return item.type === "phrase" && item.meanings.some(({ kind }) => kind === MAKER_KIND);
 }
 
 /** All fields as items, each word read in the languages that the listing speaks. */

@@ -161,6 +161,8 @@ function wildChild<K extends "stem" | "tail">(
 /** Weights of {@link Reached}: an exact word, else a longer ending before a shorter one, else a beginning. */
 const EXACT = 1_000;
 const TAIL = 100;
+/** Letters that an inflection adds at most. */
+const MAX_INFLECTION = 3;
 
 /** Walks all branches at once; at most {@link MAX_WORDS} words deep. */
 function find(root: Node, words: readonly string[], at: number, end: number): Found | null {
@@ -184,6 +186,12 @@ function find(root: Node, words: readonly string[], at: number, end: number): Fo
   return found;
 }
 
+/** A beginning that leaves only an inflection open says as much as the word. */
+function stemWeight(word: string, stem: string): number {
+  const rest = word.length - stem.length;
+  return rest === 0 ? EXACT : rest <= MAX_INFLECTION ? EXACT - 1 : stem.length;
+}
+
 /** Kinds that name what a thing is; among them the word or ending that says most decides. */
 const NOUN = /^(?:type:|accessory$|device$)/;
 
@@ -204,7 +212,7 @@ function step(node: Node, word: string, reached: Reached[]): void {
   if (exact !== undefined) reached.push({ node: exact, weight: EXACT });
   if (node.stems.size > 0) {
     for (const { stem, node: next } of node.stems.get(word.slice(0, 2)) ?? []) {
-      if (word.startsWith(stem)) reached.push({ node: next, weight: word === stem ? EXACT : stem.length });
+      if (word.startsWith(stem)) reached.push({ node: next, weight: stemWeight(word, stem) });
     }
   }
   if (node.tails.size > 0) {

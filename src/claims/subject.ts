@@ -281,7 +281,7 @@ function listed(title: ReadField | undefined, lead: Noun, later: readonly Noun[]
 }
 
 function namesPart(read: ReadField | undefined): boolean {
-  return read?.items.some((item) => item.type === "number" && item.named?.part === true) === true;
+  return read?.items.some((item) => item.type === "number" && item.named?.part === true && !item.named.model) === true;
 }
 
 /** A device named first, and its parts only told of: "notebook, 8 GB memory, good battery". */

@@ -37,6 +37,8 @@ export interface Wording {
 
 /** The kind under which the words of a part type stand in the lexicon. */
 export const TYPE_KIND = "type:";
+/** The kind under which the maker's name of the device stands. */
+export const MAKER_KIND = "maker";
 /** The kind of ordinal words: `ordinal:1` for "first". */
 export const ORDINAL_KIND = "ordinal:";
 

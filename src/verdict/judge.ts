@@ -4,12 +4,14 @@
  *   sieve ─▶ claims ─▶ does it concern the device ─▶ which part type ─▶ numbers: how each stands
  *         ─▶ what speaks against ─▶ the verdict, its reasons (weakest link first), hazards
  */
-import type { Claim, NumberClaim } from "../claims/claims.ts";
+import type { Claim, NumberClaim, QuantityClaim } from "../claims/claims.ts";
 import { type ListingClaims, readListing } from "../claims/index.ts";
+import { NAMED_DIMENSION } from "../claims/vocabulary.ts";
 import type { Listing } from "../formats/listing.ts";
 import { tierOf } from "../formats/tiers.ts";
 import type { Hazard, Reason, Verdict, VerdictWord } from "../formats/verdict.ts";
 import { canonicalNumber, oneCharacterApart } from "../text/part-number.ts";
+import { quantityName } from "../text/quantities.ts";
 import { conflictsOf } from "./conflicts.ts";
 import { type Pointer, pointersOf } from "./evidence.ts";
 import type { PreparedDevice } from "./prepare.ts";
@@ -70,13 +72,16 @@ export function mayConcern(listing: Listing, device: PreparedDevice): boolean {
  */
 export function judge(listing: Listing, device: PreparedDevice): Verdict {
   if (!mayConcern(listing, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
-  const said = readListing(listing, device.reading, device.known, (type) => device.types.has(type));
+  const said = readFor(listing, device);
   const { numbers, models } = namesOfListing(said, device);
   if (!concerns(numbers, models, said.claims, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
   const notPart = notAPart(said);
   if (notPart !== null) return finish(device, null, notPart, []);
   const { partType, named, mistaken } = choosePartType(said, numbers, device);
-  if (mistaken && !isTied(said, models, device)) return finish(device, null, unrelated("other-part-type"), []);
+  if (!isTied(said, models, device)) {
+    if (mistaken) return finish(device, null, unrelated("other-part-type"), []);
+    if (isChance(said, named, partType)) return finish(device, null, unrelated("number-too-short"), []);
+  }
   const it = makeCase(said, device, partType, named, numbers, models);
   const outcome = decide(it);
   return finish(device, partType, withDevice(outcome, it), hazardsOf(it, outcome));
@@ -85,9 +90,30 @@ export function judge(listing: Listing, device: PreparedDevice): Verdict {
 /** True where a listing names the device's model, board or a part of its family in whatever way. */
 export function concernsDevice(listing: Listing, device: PreparedDevice): boolean {
   if (!mayConcern(listing, device)) return false;
-  const said = readListing(listing, device.reading, device.known, (type) => device.types.has(type));
+  const said = readFor(listing, device);
   const { numbers, models } = namesOfListing(said, device);
   return concerns(numbers, models, said.claims, device);
+}
+
+/** Reads a listing; where no word says what is sold, a quantity that only one of the device's part types has tells it. */
+function readFor(listing: Listing, device: PreparedDevice): ListingClaims {
+  const said = readListing(listing, device.reading, device.known, (type) => device.types.has(type));
+  if (said.subject.sold !== "unsaid") return said;
+  const types = [
+    ...new Set(said.claims.flatMap((claim) => (claim.kind === "quantity" ? typesStating(claim, device) : []))),
+  ];
+  return types.length !== 1 ? said : { ...said, subject: { ...said.subject, sold: "part", types } };
+}
+
+/** The one part type that a quantity belongs to: "DDR4" is memory's, ampere-hours are a battery's. */
+function typesStating({ quantity, stance }: QuantityClaim, device: PreparedDevice): string[] {
+  if (stance !== "plain" || /_mm$/.test(quantity.name)) return [];
+  if (quantity.dimension.startsWith(NAMED_DIMENSION)) return [quantity.dimension.slice(NAMED_DIMENSION.length)];
+  const types = [...device.types].filter((type) => {
+    const name = quantityName(quantity, device.partTypes.get(type));
+    return device.stated.get(type)?.has(name === "cells" ? "seriesCells" : name) === true;
+  });
+  return types.length === 1 ? types : [];
 }
 
 function finish(
@@ -254,16 +280,29 @@ function choosePartType(said: ListingClaims, numbers: readonly NamedNumber[], de
   const both = types.filter((type) => byNumber.includes(type));
   if (both.length > 0) return { partType: best(both) ?? null, named, mistaken: false };
   const ruled = byNumber.filter((type) => device.partTypes.has(type));
-  const mistaken = types.length > 0 && byNumber.length > 0 && ruled.length === byNumber.length;
-  if (mistaken && byNumber.every((type) => forTypes.includes(type)))
+  const differ = types.length > 0 && byNumber.length > 0 && ruled.length === byNumber.length;
+  if (differ && byNumber.every((type) => forTypes.includes(type)))
+    return { partType: best(types) ?? null, named: [], mistaken: true };
+  const short = named.every(({ claim }) => claim.number.length <= SHORT_NUMBER);
+  const mistaken = differ && (short || types.some((type) => device.types.has(type)));
+  if (mistaken && named.every(({ claim }) => claim.stance === "for"))
     return { partType: best(types) ?? null, named: [], mistaken };
   if (byNumber.length > 0) return { partType: best(byNumber) ?? null, named, mistaken };
   return { partType: best(types) ?? (named.length > 0 ? (wanted[0] ?? null) : null), named, mistaken: false };
 }
 
+/** Only numbers that anything may bear, and no word for the part. */
+function isChance({ subject }: ListingClaims, named: readonly NamedNumber[], partType: string | null): boolean {
+  if (named.length === 0 || named.some(({ claim }) => claim.number.length > SHORT_NUMBER || claim.cued)) return false;
+  return partType !== null && !subject.types.includes(partType);
+}
+
+/** Numbers so short that anything may bear them. */
+const SHORT_NUMBER = 4;
+
 /** Something besides the number ties the listing to the device: its model or its board. */
 function isTied(said: ListingClaims, models: Models, device: PreparedDevice): boolean {
-  if (models.mine.length + models.sibling.length + models.mineAgainst.length > 0) return true;
+  if (models.mine.length + models.sibling.length + models.mineAgainst.length > 0 || said.maker) return true;
   return said.claims.some(
     (claim) => claim.kind === "number" && claim.named?.board === true && isBoardOf(claim, device),
   );

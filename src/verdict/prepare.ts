@@ -8,7 +8,7 @@ import { readGrammar } from "../claims/grammar.ts";
 import { type KnownNumbers, type Named, prepareReading, type ReadingRules } from "../claims/index.ts";
 import { readItems } from "../claims/items.ts";
 import { compileLexicon, type PhraseEntry } from "../claims/lexicon.ts";
-import { TYPE_KIND } from "../claims/vocabulary.ts";
+import { MAKER_KIND, TYPE_KIND } from "../claims/vocabulary.ts";
 import type { Device } from "../formats/bench.ts";
 import type { PartTypeRule } from "../formats/part-type-rule.ts";
 import type { RawRules } from "../formats/rules.ts";
@@ -42,6 +42,8 @@ export interface PreparedDevice {
   readonly fitted: ReadonlyMap<string, string>;
   /** Part types that the family or the device has. */
   readonly types: ReadonlySet<string>;
+  /** Which quantities its parts of each type state. */
+  readonly stated: ReadonlyMap<string, ReadonlySet<string>>;
   readonly sieve: Sieve;
   /** Remembered answers about numbers, by canonical number. */
   readonly standings: Map<string, Standing>;
@@ -110,6 +112,7 @@ export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRul
     refused: own.refused,
     fitted: own.fitted,
     types,
+    stated: statedQuantities(revisions, types),
     sieve: new Sieve([...familyNumbers, ...own.parts, ...familyModels, ...boards]),
     standings: new Map(),
   };
@@ -184,6 +187,25 @@ function revisionWords(name: string, reading: ReadingRules): RevisionWord[] {
   return readGrammar(field, items).claims.flatMap((claim) => (claim.kind === "revision" ? [claim.revision] : []));
 }
 
+function statedQuantities(
+  revisions: readonly PreparedRevision[],
+  types: ReadonlySet<string>,
+): Map<string, Set<string>> {
+  const stated = new Map([...types].map((type) => [type, new Set<string>()]));
+  for (const { parts, disputed } of revisions) {
+    for (const { type, readings } of [...parts, ...disputed]) {
+      for (const { part } of readings) {
+        for (const name of Object.keys(part.quantities ?? {})) stated.get(type)?.add(name);
+      }
+    }
+  }
+  if (stated.has("battery")) for (const name of BATTERY_QUANTITIES) stated.get("battery")?.add(name);
+  return stated;
+}
+
+/** What every battery has, stated by the catalog or not. */
+const BATTERY_QUANTITIES = ["seriesCells", "energy_Wh", "capacity_Ah"];
+
 /** Every number that serves in the place of a part of the family, and the numbers that such numbers took over from. */
 function numbersServing(revisions: readonly PreparedRevision[], index: CatalogIndex): Set<string> {
   const numbers = new Set<string>();
@@ -209,8 +231,15 @@ function phrasesOf(
     }
   }
   if (family === null) return entries;
+  const maker = plainPhrase(family.maker ?? "");
+  if (maker.length >= 4 && maker.length <= 40) entries.push({ phrase: maker, kind: MAKER_KIND, language: "" });
   for (const type of types)
     entries.push({ phrase: type.replaceAll("-", " "), kind: `${TYPE_KIND}${type}`, language: "" });
+  for (const part of new Set(revisions.flatMap(({ parts, disputed }) => [...parts, ...disputed]))) {
+    const name = plainPhrase((part.name ?? "").replace(/[(,].*/, ""));
+    if (name === "" || name.length > 40 || /\d/.test(name)) continue;
+    entries.push({ phrase: name, kind: `${TYPE_KIND}${part.type}`, language: "" });
+  }
   return entries;
 }
 
@@ -219,7 +248,6 @@ function plainPhrase(name: string): string {
   return name.replace(/[^\p{L}\p{N}]+/gu, " ").trim();
 }
 
-/** Most beginnings and shapes that are compared with an unknown number. */
 function knownNumbers(
   table: NumberTable,
   own: OwnNumbers,
