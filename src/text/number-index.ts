@@ -22,7 +22,8 @@ const MAX_PROBES = 96;
 const MAX_NEAR_CHARS = 80;
 /** How many neighbours are named at most. */
 const MAX_NEAR = 16;
-const ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+/** Code units of the letters and digits of canonical numbers. */
+const ALPHABET = Uint8Array.from("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ", (character) => character.charCodeAt(0));
 
 const EXACT = 0;
 const KEY = 1;
@@ -117,35 +118,45 @@ export class NumberIndex {
 
   #nearIn(which: Which, text: string, textOf: (entry: number) => string): number[] {
     const found = new Set<number>();
-    for (const hash of neighbourHashes(text, this.#multiplier)) {
-      const entry = this.#findHash(which, hash, (each) => oneCharacterApart(textOf(each), text));
-      if (entry >= 0) found.add(entry);
-      if (found.size >= MAX_NEAR) break;
-    }
+    eachNeighbourHash(text, this.#multiplier, (hash) => {
+      if (found.size >= MAX_NEAR) return;
+      const spread = mix(hash);
+      // Most hashes end at their first slot: only the rest is worth a string.
+      for (let probe = this.#next(which, spread, 0); probe >= 0; probe = this.#next(which, spread, probe + 1)) {
+        const entry = this.#entryAt(which, spread, probe);
+        if (entry >= 0 && oneCharacterApart(textOf(entry), text)) found.add(entry);
+      }
+    });
     return [...found];
   }
 
+  /** The entry whose number (or look-alike key) is this text, or -1. */
   #find(which: Which, text: string): number {
-    return text === ""
-      ? -1
-      : this.#findHash(which, hashOf(text, this.#multiplier), (each) => this.#is(which, each, text));
-  }
-
-  /** The entry in the chain of a hash that the test accepts, or -1. */
-  #findHash(which: Which, hash: number, accepts: (entry: number) => boolean): number {
-    const tags = this.#tags[which];
-    const slots = this.#slots[which];
-    const spread = mix(hash);
-    const tag = tagOf(spread);
-    for (let probe = 0; probe <= this.#mask; probe++) {
-      const slot = (spread + probe) & this.#mask;
-      const at = tags[slot];
-      if (at === 0) return -1;
-      if (at !== tag) continue;
-      const entry = slots[slot] ?? 0;
-      if (entry < this.size && accepts(entry)) return entry;
+    if (text === "") return -1;
+    const spread = mix(hashOf(text, this.#multiplier));
+    for (let probe = this.#next(which, spread, 0); probe >= 0; probe = this.#next(which, spread, probe + 1)) {
+      const entry = this.#entryAt(which, spread, probe);
+      if (entry >= 0 && this.#is(which, entry, text)) return entry;
     }
     return -1;
+  }
+
+  /** The next probe from `probe` on that meets the tag of a spread hash, or -1 at the end of its chain. */
+  #next(which: Which, spread: number, probe: number): number {
+    const tags = this.#tags[which];
+    const tag = tagOf(spread);
+    for (let at = probe; at <= this.#mask; at++) {
+      const found = tags[(spread + at) & this.#mask];
+      if (found === tag) return at;
+      if (found === 0) return -1;
+    }
+    return -1;
+  }
+
+  /** The entry at a probe; -1 in damaged bytes. */
+  #entryAt(which: Which, spread: number, probe: number): number {
+    const entry = this.#slots[which][(spread + probe) & this.#mask] ?? 0;
+    return entry < this.size ? entry : -1;
   }
 
   /** True where an entry's number (or look-alike key) is this text. */
@@ -383,30 +394,28 @@ function hashOf(text: string, multiplier: number): number {
  * Hashes of every string one deletion, swap of neighbours, substitution or insertion away from a text; some of them
  * more than once, and the text's own among them.
  */
-function* neighbourHashes(text: string, multiplier: number): Generator<number> {
+function eachNeighbourHash(text: string, multiplier: number, visit: (hash: number) => void): void {
   const length = text.length;
-  const units = Array.from({ length }, (_, i) => text.charCodeAt(i));
-  const power = [1];
-  for (let i = 0; i < length; i++) power.push(Math.imul(power[i] ?? 1, multiplier));
-  const pow = (exponent: number) => power[exponent] ?? 0;
+  const power = new Int32Array(length + 1).fill(1);
+  for (let i = 0; i < length; i++) power[i + 1] = Math.imul(power[i] ?? 1, multiplier);
   const whole = hashOf(text, multiplier);
   let head = 0;
   for (let i = 0; i <= length; i++) {
-    const unit = units[i] ?? 0;
+    const unit = i < length ? text.charCodeAt(i) : 0;
     const rest = length - i;
+    const [powRest = 1, powAfter = 0, powNext = 0] = [power[rest], power[rest - 1], power[rest - 2]];
     // What stands from here to the end, hashed by itself.
-    const tail = (whole - Math.imul(head, pow(rest))) | 0;
-    for (let c = 0; c < ALPHABET.length; c++) {
-      const put = ALPHABET.charCodeAt(c);
-      yield (Math.imul(Math.imul(head, multiplier) + put, pow(rest)) + tail) | 0;
-      if (rest > 0 && put !== unit) yield (whole + Math.imul(put - unit, pow(rest - 1))) | 0;
+    const tail = (whole - Math.imul(head, powRest)) | 0;
+    const shifted = Math.imul(head, multiplier);
+    for (const put of ALPHABET) {
+      visit((Math.imul((shifted + put) | 0, powRest) + tail) | 0);
+      if (rest > 0) visit((whole + Math.imul(put - unit, powAfter)) | 0);
     }
     if (rest === 0) break;
-    const afterUnit = (tail - Math.imul(unit, pow(rest - 1))) | 0;
-    yield (Math.imul(head, pow(rest - 1)) + afterUnit) | 0;
-    const next = units[i + 1];
-    if (next !== undefined) yield (whole + Math.imul(next - unit, (pow(rest - 1) - pow(rest - 2)) | 0)) | 0;
-    head = (Math.imul(head, multiplier) + unit) | 0;
+    const afterUnit = (tail - Math.imul(unit, powAfter)) | 0;
+    visit((Math.imul(head, powAfter) + afterUnit) | 0);
+    if (rest > 1) visit((whole + Math.imul(text.charCodeAt(i + 1) - unit, (powAfter - powNext) | 0)) | 0);
+    head = (shifted + unit) | 0;
   }
 }
 

@@ -34,16 +34,21 @@ export function lookalikeKey(number: string): string {
 
 function canonical(printed: string, smallLIsOne: boolean): string {
   const clipped = printed.length > MAX_NUMBER_CHARS ? printed.slice(0, MAX_NUMBER_CHARS) : printed;
-  let result = "";
+  let kept = "";
+  let start = 0;
   for (let i = 0; i < clipped.length; i++) {
     const unit = clipped.charCodeAt(i);
     if (unit > 0x7e) return canonicalFolded(foldVisible(clipped).text, smallLIsOne);
-    if (unit >= 0x30 && unit <= 0x39) result += clipped[i];
-    else if (unit >= 0x41 && unit <= 0x5a) result += clipped[i];
-    else if (unit >= 0x61 && unit <= 0x7a)
-      result += smallLIsOne && unit === 0x6c ? "1" : String.fromCharCode(unit - 32);
+    if (isAlphanumeric(unit)) continue;
+    kept += clipped.slice(start, i);
+    start = i + 1;
   }
-  return result;
+  const letters = start === 0 ? clipped : kept + clipped.slice(start);
+  return (smallLIsOne ? letters.replaceAll("l", "1") : letters).toUpperCase();
+}
+
+function isAlphanumeric(unit: number): boolean {
+  return (unit >= 0x30 && unit <= 0x39) || (unit >= 0x41 && unit <= 0x5a) || (unit >= 0x61 && unit <= 0x7a);
 }
 
 function canonicalFolded(folded: string, smallLIsOne: boolean): string {
