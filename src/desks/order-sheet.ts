@@ -3,8 +3,8 @@
  * screen and for paper), everything in one language.
  */
 import type { Device } from "../formats/bench.ts";
-import type { Reason } from "../formats/verdict.ts";
 import type { Words } from "../text/words.ts";
+import { reasonText } from "../verdict/index.ts";
 import type { OrderLine } from "./order-check.ts";
 import type { OrderSummary, Sum } from "./order-tally.ts";
 import { csvRecord } from "./sheet-text.ts";
@@ -73,11 +73,6 @@ const MAX_REASONS = 2;
 /** The heading row or a line as one CSV record; see {@link csvRecord}. */
 export function sheetRecord(cells: readonly string[], delimiter: string): string {
   return csvRecord(cells, delimiter);
-}
-
-/** A reason in words. */
-export function reasonText(reason: Reason, words: Words): string {
-  return words.say(`reason_${reason.code.replaceAll("-", "_")}`, reason.values);
 }
 
 function effectText(effect: string, words: Words): string {

@@ -10,6 +10,7 @@ import type { RawRules } from "../formats/rules.ts";
 import { type Effect, effectWords, type SentenceValue, type Span } from "../formats/verdict.ts";
 import { intersects, yearInterval } from "../text/dates.ts";
 import { canonicalNumber, oneCharacterApart } from "../text/part-number.ts";
+import { looksLikePartNumber } from "../text/tokens.ts";
 import type { Buyer } from "./buyers.ts";
 import type { BuyerReading } from "./title-check.ts";
 
@@ -222,16 +223,14 @@ class FaultFinder {
     const number = part === null ? undefined : index.part(part)?.numbers[0];
     if (number !== undefined) return this.#fault("number-missing", [], { number }, this.#astray);
     const models = this.#meant.filter(({ named }) => named?.model === true);
-    const unknown = this.#meant.some(({ named, certain }) => named === null && certain);
+    const unknown = this.#meant.some(isUnknown);
     return models.length > 0 && !unknown
       ? this.#fault("model-only", models, { models: written(models) }, this.#astray)
       : null;
   }
 
   #unknownNumber(): TitleFault | null {
-    const unknown = this.#meant.filter(
-      ({ named, certain, number }) => named === null && certain && knownNear(number, this.#setup) === null,
-    );
+    const unknown = this.#meant.filter((claim) => isUnknown(claim) && knownNear(claim.number, this.#setup) === null);
     const helped = this.#meant.some(({ named }) => named?.part === true);
     return unknown.length > 0 && !helped
       ? this.#fault("unknown-number", unknown, { numbers: written(unknown) }, this.#astray)
@@ -309,6 +308,10 @@ function knownNear(canonical: string, { part, buyers, index }: FaultSetup): stri
 
 function isOfQuantity({ code }: { readonly code: string }): boolean {
   return code.includes("quantit");
+}
+
+function isUnknown({ named, certain, number }: NumberClaim): boolean {
+  return named === null && (certain || looksLikePartNumber(number));
 }
 
 function written(claims: readonly NumberClaim[]): string[] {

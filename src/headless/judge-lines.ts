@@ -53,10 +53,15 @@ export function makeLineJudge(setup: JudgeSetup, rules: RawRules, words: Words):
         faults.push(...read.faults.map((fault) => ({ ...fault, line: number })));
         continue;
       }
-      for (const each of verdictsOf(read.value, number, devices, setup.everyListing, words)) {
-        text += `${JSON.stringify(each)}\n`;
+      try {
+        const verdicts = verdictsOf(read.value, number, devices, setup.everyListing, words);
+        text += verdicts.map((each) => `${JSON.stringify(each)}\n`).join("");
+        judged++;
+      } catch (error) {
+        // A defect of ours; one listing must not stop the others.
+        const because = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+        faults.push({ field: "", message: words.say("command_listing_failed", { because }), line: number });
       }
-      judged++;
     }
     return { text, faults, judged };
   };

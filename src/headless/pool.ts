@@ -40,7 +40,8 @@ export function startPool(script: URL, size: number, workerData: WorkerSetup): P
   return {
     judge(task) {
       const thread = threads.reduce((least, each) => (each.waiting.length < least.waiting.length ? each : least));
-      const own = task.bytes.slice();
+      // A copy: what is handed to the thread is lost here, and a Buffer shares its memory with others.
+      const own = new Uint8Array(task.bytes);
       return new Promise((resolve, reject) => {
         thread.waiting.push({ resolve, reject });
         thread.worker.postMessage({ ...task, bytes: own }, [own.buffer]);

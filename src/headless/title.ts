@@ -7,6 +7,7 @@ import type { TitleFault } from "../desks/title-faults.ts";
 import type { Fault } from "../formats/common.ts";
 import { type Listing, readListingLine } from "../formats/listing.ts";
 import type { Words } from "../text/words.ts";
+import { reasonText } from "../verdict/index.ts";
 import { loadCatalogs, wholeNumber } from "./check.ts";
 import { exits, Stop } from "./exits.ts";
 import { textLines } from "./lines.ts";
@@ -86,7 +87,7 @@ function readingJson(listing: Listing, line: number, reading: TitleReading, word
       verdict: verdict.verdict,
       tier: verdict.tier,
       effect,
-      says: verdict.reasons.slice(0, 1).map(({ code, values }) => words.say(`reason_${key(code)}`, values)),
+      says: verdict.reasons.slice(0, 1).map((reason) => reasonText(reason, words)),
     })),
     faults: faults.map((fault) => faultJson(fault, words)),
   };

@@ -1,8 +1,9 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { verdictLineSchema } from "../../src/formats/verdict.ts";
-import { BENCH, CATALOG, finished, LAUNCHER, run, scratch, start } from "./run-command.ts";
+import { BENCH, CATALOG, finished, firstOutput, LAUNCHER, run, scratch, start } from "./run-command.ts";
 
 const file = scratch();
 const against = ["check", "--catalog", CATALOG, "--bench", BENCH];
@@ -245,8 +246,7 @@ describe("streams", () => {
     const child = start(late);
     const ended = finished(child);
     child.stdin?.write(line({ title: "PB-2240 battery" }));
-    const [chunk] = (await once(child.stdout ?? child, "data")) as [Buffer];
-    expect(JSON.parse(chunk.toString())).toMatchObject({ line: 1, verdict: "fits" });
+    expect(JSON.parse(await firstOutput(child))).toMatchObject({ line: 1, verdict: "fits" });
     child.stdin?.end(line({ title: "PB-1840 battery" }));
     expect((await ended).lines).toHaveLength(2);
   });
@@ -275,7 +275,6 @@ describe("streams", () => {
     expect(code).toBe(3);
     expect(err).toMatch(/could not be written: no space is left there/);
     expect(err).toMatch(/Everything up to input line \d+ was written/);
-    const { readFileSync } = await import("node:fs");
     const kept = readFileSync(output, "utf8");
     expect(kept.length).toBeGreaterThan(1_000);
     expect(kept.endsWith("}\n")).toBe(true);
@@ -286,7 +285,7 @@ describe("streams", () => {
     const child = start(late);
     const ended = finished(child);
     child.stdin?.write(Array.from({ length: 500 }, () => line({ title: "PB-2240 battery" })).join(""));
-    await once(child.stdout ?? child, "data");
+    await firstOutput(child);
     child.stdin?.write('{"title":"half a li');
     await new Promise((resolve) => setTimeout(resolve, 100));
     child.kill("SIGINT");

@@ -55,6 +55,14 @@ export function finished(child: ChildProcess): Promise<Ran> {
   });
 }
 
+/** The first piece of output; fails when the command ends without one. */
+export function firstOutput(child: ChildProcess): Promise<string> {
+  return new Promise((resolve, reject) => {
+    child.stdout?.once("data", (chunk: Buffer) => resolve(chunk.toString("utf8")));
+    child.once("close", (code) => reject(new Error(`ended with exit code ${code} before any output`)));
+  });
+}
+
 function parsed(text: string): Record<string, unknown>[] {
   if (!text.startsWith("{")) return [];
   const lines = text.split("\n").filter((line) => line !== "");
