@@ -9,20 +9,17 @@ import { elementAt, Mark, type PageTree } from "./tree.ts";
 /** The kind of place. */
 export type Place = "main" | "related" | "furniture";
 
-const FURNITURE_TAGS = new Set(["nav", "footer", "fieldset", "select", "noscript", "thead", "tfoot"]);
+const FURNITURE_TAGS = new Set(["nav", "footer", "select", "noscript", "thead", "tfoot"]);
 const FURNITURE_ROLES = new Set([
   "navigation",
   "menu",
   "menubar",
   "contentinfo",
   "banner",
-  "search",
   "dialog",
   "alertdialog",
   "tablist",
-  "radiogroup",
   "toolbar",
-  "alert",
 ]);
 const FURNITURE_CLASS =
   /^(?:(?:js|c|o|m|block|widget|site|page|main|header|top|ajax|shop)[-_]+)*(?:nav|navbar|navigation|menu|mega-?menu|breadcrumbs?|(?:mini|side|off-?canvas|flyout)?-?_?(?:cart|basket|bag|minicart)(?:[-_]+(?:items?|list|drawer|dropdown|contents?|widget|lines?|table|preview|popup|sidebar|summary|wrapper|form|overlay|panel|flyout))?|facets?(?:[-_]+(?:list|group|options?|panel|wrapper|menu))?|(?:layered-nav|refinements?)(?:[-_]+\w+)?|filters?(?:[-_]+(?:list|group|options?|panel|content|items?|values?|sidebar|block|bar|menu))?|reviews?(?:[-_]+(?:list|items?|section|container|wrapper|block))?|testimonials?|comments?(?:[-_]+(?:list|area))?|cookie(?:[-_]?\w+)*|consent(?:[-_]?\w+)*|newsletter|footer|site-footer|page-footer|pagination|pager|checkout|wishlist-items|modal|popup|autocomplete|suggestions?)$/i;

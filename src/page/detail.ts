@@ -28,10 +28,16 @@ export function readDetail(reading: Reading, lists: readonly (readonly Draft[])[
   const heading = mainHeading(reading, taken, structured.main);
   if (heading === null) return null;
   const scope = scopeAround(reading, heading, taken);
-  if (scope === null && structured.main === null) return null;
+  if (scope === null && (structured.main === null || taken.length > 0)) return null;
   const start = scope ?? heading;
-  if (structured.main === null && !isOneForSale(reading, start, heading, taken)) return null;
+  if (!isNamedByPage(reading, heading) && !isOneForSale(reading, start, heading, taken)) return null;
   return toDraft(reading, heading, start, taken);
+}
+
+/** Structured data describes one product by the name that the heading says. */
+function isNamedByPage(reading: Reading, heading: number): boolean {
+  const { main } = reading.structured;
+  return main !== null && saysName(reading, heading, main.name);
 }
 
 function titleReading({ tree, sight, cues }: Reading): TitleReading {
@@ -48,8 +54,15 @@ function mainHeading(reading: Reading, taken: readonly RecordSpan[], product: Pr
       seenText(titleReading(reading), index, { start: index }) !== "",
   );
   const named = product === null ? undefined : free.find((index) => saysName(reading, index, product.name));
-  const first = free.filter((index) => tree.tag[index] === "h1");
-  return named ?? first[0] ?? null;
+  const own = free.filter((index) => reading.places.of(index) === "main");
+  return named ?? own.find((index) => tree.tag[index] === "h1") ?? lastBeforePrice(reading, own, taken);
+}
+
+/** On pages whose first heading is the shop's name in the page's head: the last heading before the price. */
+function lastBeforePrice(reading: Reading, headings: readonly number[], taken: readonly RecordSpan[]): number | null {
+  if (taken.length > 0) return null;
+  const amount = reading.tree.monies.find((index) => isOwnAmount(reading, index, taken));
+  return amount === undefined ? null : (headings.filter((index) => index < amount).at(-1) ?? null);
 }
 
 function saysName(reading: Reading, index: number, name: string): boolean {

@@ -7,12 +7,12 @@
  */
 import type { ListPrice, Money } from "../formats/listing.ts";
 import type { PageWordKey } from "../formats/page-words.ts";
-import { type MoneyRead, readMoney } from "../text/money.ts";
+import { type MoneyOptions, type MoneyRead, readMoney } from "../text/money.ts";
 import { type Cues, foldWords } from "./cues.ts";
 import { MAX_PRICE_LINE } from "./limits.ts";
-import { isUnseenWithin, type Line } from "./lines.ts";
+import { isUnseenWithin, type Line, type Piece } from "./lines.ts";
 import type { Sight } from "./sight.ts";
-import { elementAt, type PageTree } from "./tree.ts";
+import { elementAt, Mark, type PageTree } from "./tree.ts";
 
 /** What the page says of money besides the amounts. */
 export interface MoneyHabits {
@@ -113,7 +113,7 @@ function hitsOf(reading: PriceReading, lines: readonly Line[], number: number): 
   if (line === undefined) return [];
   const { language, currency, names } = reading.habits;
   const given = line.pieces.map((piece) => reading.assumed.get(piece.text)).find((code) => code !== undefined);
-  const read = readMoney(line.text, { language, currency: given ?? currency, names, bare: true });
+  const read = moneyInLine(reading.tree, line, { language, currency: given ?? currency, names, bare: true });
   const all = given === undefined ? read : read.map((money) => ({ ...money, currency: money.currency ?? given }));
   if (!all.some((money) => money.currency !== null)) return [];
   const merged = mergeRanges(reading.cues, line.text, all);
@@ -135,6 +135,39 @@ function hitsOf(reading: PriceReading, lines: readonly Line[], number: number): 
       isShipping: false,
     };
   });
+}
+
+/** Most times that a line is read again with a foreign number blanked out. */
+const MAX_REREADS = 4;
+
+/**
+ * The amounts of a line. A number and a sign in elements that only happen to be neighbours ("Marlow 300" beside
+ * "€ 89,50") make no amount: the number is blanked out and the line read again.
+ */
+export function moneyInLine(tree: PageTree, line: Line, options: MoneyOptions): MoneyRead[] {
+  let text = line.text;
+  for (let turn = 0; ; turn++) {
+    const found = readMoney(text, options);
+    const foreign =
+      turn < MAX_REREADS ? found.map((money) => foreignPiece(tree, line, money)).find((piece) => piece !== null) : null;
+    if (!foreign) return found;
+    text = `${text.slice(0, foreign.start)}${"■".repeat(foreign.end - foreign.start)}${text.slice(foreign.end)}`;
+  }
+}
+
+/** The piece with the number of an amount whose sign stands in an unrelated element. */
+function foreignPiece(tree: PageTree, line: Line, money: MoneyRead): Piece | null {
+  if (money.currency === null) return null;
+  const pieces = line.pieces.filter((piece) => piece.start < money.end && piece.end > money.start);
+  const [first, second] = pieces;
+  if (first === undefined || second === undefined) return null;
+  const isWordy = /\p{L}{2}/u.test(line.text.slice(first.start, money.start));
+  const isRelated = [first, second].some((piece, at) => isAround(tree, piece.holder, pieces[1 - at]?.holder ?? -1));
+  return isWordy && !isRelated && ((tree.marks[first.text] ?? 0) & Mark.money) === 0 ? first : null;
+}
+
+function isAround(tree: PageTree, outer: number, inner: number): boolean {
+  return outer <= inner && inner < (tree.end[outer] ?? outer);
 }
 
 function endOf(entry: { money: MoneyRead; max: MoneyRead | null } | undefined): number {

@@ -12,7 +12,6 @@
 import type { Listing, ListPrice } from "../formats/listing.ts";
 import type { PageShape } from "../formats/page-shape.ts";
 import type { PageWords } from "../formats/page-words.ts";
-import { readMoney } from "../text/money.ts";
 import { absolute, baseOf, linkOf } from "./address.ts";
 import { conditionOf, labelledCondition } from "./condition.ts";
 import { Places } from "./context.ts";
@@ -22,12 +21,12 @@ import { languageOf, moneyLanguage } from "./language.ts";
 import { MAX_PRICE_LINE } from "./limits.ts";
 import { chunksOf, type Line, readLines } from "./lines.ts";
 import { moneyTest } from "./money-hint.ts";
-import { type MoneyHabits, readPrices } from "./price.ts";
+import { type MoneyHabits, moneyInLine, readPrices } from "./price.ts";
 import type { Draft, Reading } from "./reading.ts";
 import { findRecords, type RecordClass, type RecordSpan } from "./records.ts";
 import { arrange, plausible } from "./runs.ts";
 import { type Sight, sightOf } from "./sight.ts";
-import { singleRecord } from "./single.ts";
+import { singleRecords } from "./single.ts";
 import { lineSpecifics, type Specifics, SpecificsCollector } from "./specifics.ts";
 import { readStructured } from "./structured.ts";
 import { bareAmounts, Tables } from "./tables.ts";
@@ -116,8 +115,9 @@ export function* readSteps(document: Document, options: PageOptions): Generator<
     isUnpriced: false,
   };
   const lists = yield* readLists(reading);
-  if (lists.length === 0) lists.push(...(yield* readSingle(reading)));
+  if (lists.length === 0) lists.push(...(yield* readSingles(reading, [])));
   const main = readDetail(reading, lists);
+  if (main === null && lists.length > 0) lists.push(...(yield* readSingles(reading, lists.flat())));
   return arrange(reading, lists, main);
 }
 
@@ -132,18 +132,24 @@ function* readLists(reading: Reading): Generator<void, Draft[][]> {
   return yield* readClasses(unpriced, yield* findRecords(tree, places, holdsOffer));
 }
 
-/** A page with one card: nothing repeats, but a linked title stands nearer to the price than the page's heading. */
-function* readSingle(reading: Reading): Generator<void, Draft[][]> {
-  const span = singleRecord(reading);
-  if (span === null) return [];
-  const drafts = yield* readClass(reading, { records: [span], score: 0 });
-  return drafts.some((draft) => draft.listing.price !== undefined) ? [drafts] : [];
+/**
+ * Cards that stand alone: the only one of a page, or one above a list ("deal of the day"). Nothing repeats, but a
+ * linked title stands nearer to the price than the page's heading.
+ */
+function* readSingles(reading: Reading, found: readonly Draft[]): Generator<void, Draft[][]> {
+  const taken = found.map((draft) => draft.span).sort((a, b) => a.start - b.start);
+  const lists: Draft[][] = [];
+  for (const span of singleRecords(reading, taken)) {
+    const drafts = yield* readClass(reading, { records: [span], score: 0 });
+    if (drafts.some((draft) => draft.listing.price !== undefined)) lists.push(drafts);
+  }
+  return lists;
 }
 
 function* readClasses(reading: Reading, classes: readonly RecordClass[]): Generator<void, Draft[][]> {
   const lists: Draft[][] = [];
   for (const found of classes) lists.push(yield* readClass(reading, found));
-  return plausible(lists);
+  return plausible(reading, lists);
 }
 
 /** Longest text that may be a button, a count of bids, or stand in the place of a price. */
@@ -202,11 +208,13 @@ function* readClass(reading: Reading, found: RecordClass): Generator<void, Draft
 }
 
 /** Where the first amount of a line stands; null in lines that hold none. */
-function moneyStart({ habits, assumed }: Reading, money: ReadonlySet<number>, line: Line): number | null {
+function moneyStart({ tree, habits, assumed }: Reading, money: ReadonlySet<number>, line: Line): number | null {
   if (!line.pieces.some((piece) => money.has(piece.text))) return null;
   const { language, currency } = habits;
   const bare = line.pieces.some((piece) => assumed.has(piece.text));
-  return readMoney(line.text.slice(0, MAX_PRICE_LINE), { language, currency, bare })[0]?.start ?? null;
+  return line.text.length > MAX_PRICE_LINE
+    ? null
+    : (moneyInLine(tree, line, { language, currency, bare })[0]?.start ?? null);
 }
 
 function isShown({ tree, sight }: Reading, span: RecordSpan): boolean {

@@ -52,6 +52,7 @@ export function* findRecords(tree: PageTree, places: Places, offers: OffersSomet
   for (const candidate of best) {
     if (candidate.records.length < 2) continue;
     if (best.some((outer) => outer !== candidate && areVariantsIn(tree, candidate, outer))) continue;
+    if (best.some((inner) => inner !== candidate && isSectionOf(tree, candidate, inner))) continue;
     const free = candidate.records.filter((span) => !chosen.some((other) => overlaps(other.records, span)));
     if (free.length === 0 || (free.length < 2 && candidate.records.length > 1)) continue;
     chosen.push({ records: free.slice(0, MAX_LISTINGS), score: candidate.score });
@@ -371,11 +372,31 @@ function repeats(tree: PageTree, rows: RecordClass): boolean {
   return new Set(texts).size < texts.length * 0.6;
 }
 
+/** The first text of a record that names something: no amount, some letters. */
 function firstText(tree: PageTree, span: RecordSpan): string {
   for (let at = span.start; at < span.end; at++) {
-    if (((tree.marks[at] ?? 0) & Mark.text) !== 0) return (tree.nodes[at] as Text).data.trim();
+    if (((tree.marks[at] ?? 0) & (Mark.text | Mark.money)) !== Mark.text) continue;
+    const text = (tree.nodes[at] as Text).data.trim();
+    if (text.length >= 6 && letterCount(text) > 0) return text;
   }
   return "";
+}
+
+/**
+ * True when the records of `outer` are sections: each holds several records of `inner` that name different
+ * things, and no amount stands outside of those.
+ */
+function isSectionOf(tree: PageTree, outer: RecordClass, inner: RecordClass): boolean {
+  if (inner.records.length < outer.records.length * 1.3 || repeats(tree, inner)) return false;
+  const starts = inner.records.map((span) => span.start);
+  const holding = outer.records.slice(0, MAX_SAMPLE).filter((section) => {
+    const rows = inner.records.slice(lowerBound(starts, section.start), lowerBound(starts, section.end));
+    const inRows = rows.reduce((sum, row) => sum + countIn(tree.monies, row.start, row.end), 0);
+    return (
+      rows[0]?.start !== section.start && rows.length > 0 && inRows === countIn(tree.monies, section.start, section.end)
+    );
+  });
+  return holding.length === Math.min(outer.records.length, MAX_SAMPLE) && !areVariantsIn(tree, inner, outer);
 }
 
 /** Fewest records of a run that takes in siblings of another shape. */

@@ -11,8 +11,8 @@ const MIN_POOR = 3;
  * Leaves out lists that only look like listings: lines of text with an amount in them beside a list of real
  * cards, and lists whose "titles" all say the same before an amount (price filters).
  */
-export function plausible(lists: readonly Draft[][]): Draft[][] {
-  const kept = lists.filter((drafts) => !isFilterList(drafts) && isForSale(drafts));
+export function plausible(reading: Reading, lists: readonly Draft[][]): Draft[][] {
+  const kept = lists.filter((drafts) => !isFilterList(drafts) && isForSale(drafts) && !isTerse(reading, drafts));
   const rich = kept.filter((drafts) => drafts.filter((draft) => draft.isRich).length > drafts.length / 2);
   return rich.some((drafts) => drafts.length > 1)
     ? rich
@@ -31,6 +31,16 @@ function isFilterList(drafts: readonly Draft[]): boolean {
   const inLine = drafts.filter((draft) => draft.sharesLine).length;
   if (drafts.length < 2 || inLine < drafts.length) return false;
   return new Set(drafts.map((draft) => draft.listing.title)).size <= drafts.length / 2;
+}
+
+/** Shortest title that is usual in a list without pictures. */
+const MIN_USUAL_TITLE = 7;
+
+/** A table of dates, order numbers or words too short to name goods, without pictures. */
+function isTerse({ tree }: Reading, drafts: readonly Draft[]): boolean {
+  if (drafts.some(({ span }) => countIn(tree.images, span.start, span.end) > 0)) return false;
+  const lengths = drafts.map((draft) => draft.listing.title.length).sort((a, b) => a - b);
+  return (lengths[lengths.length >> 1] ?? 0) < MIN_USUAL_TITLE;
 }
 
 function isPlainList(drafts: readonly Draft[]): boolean {

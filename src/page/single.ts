@@ -11,19 +11,34 @@ const MAX_LEVELS = 8;
 /** Most amounts that are tried. */
 const MAX_TRIED = 40;
 
+/** Most lone cards beside a list. */
+const MAX_SINGLES = 4;
+
 /**
- * The smallest element around an amount that also holds a picture and a title leading elsewhere. Null when the
- * page's main heading is nearer, or names the product that the structured data describes.
+ * For amounts outside of the records `taken`: the smallest element around each that also holds a picture and a
+ * title leading elsewhere. None when the page's main heading is nearer, or names the product that the structured
+ * data describes.
  */
-export function singleRecord(reading: Reading): RecordSpan | null {
+export function singleRecords(reading: Reading, taken: readonly RecordSpan[]): RecordSpan[] {
   const { tree, places, sight } = reading;
-  if (isAboutOne(reading)) return null;
-  for (const amount of tree.monies.slice(0, MAX_TRIED)) {
-    if (places.of(amount) !== "main" || !sight.isRendered(elementAt(tree, amount))) continue;
+  if (isAboutOne(reading)) return [];
+  const found: RecordSpan[] = [];
+  let tried = 0;
+  for (const amount of tree.monies) {
+    if (covers(taken, amount) || covers(found, amount) || places.of(amount) !== "main") continue;
+    if (++tried > MAX_TRIED || found.length >= MAX_SINGLES) break;
+    if (!sight.isRendered(elementAt(tree, amount))) continue;
     const root = cardAround(tree, amount);
-    if (root !== null) return { root, start: root, end: tree.end[root] ?? root + 1 };
+    const end = tree.end[root ?? 0] ?? 0;
+    if (root !== null && !taken.some((span) => span.start < end && span.end > root))
+      found.push({ root, start: root, end });
+    if (taken.length === 0 && found.length > 0) break;
   }
-  return null;
+  return found;
+}
+
+function covers(spans: readonly RecordSpan[], index: number): boolean {
+  return spans.some((span) => span.start <= index && index < span.end);
 }
 
 function isAboutOne({ tree, structured }: Reading): boolean {

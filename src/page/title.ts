@@ -34,10 +34,39 @@ export interface TitleReading {
   readonly columns: Map<string, number>;
 }
 
-const TITLE_NAMES =
-  /(?:^|[-_\s])(?:title|titel|titre|titulo|titolo|name|heading|headline|subject|caption|label-?title)(?:$|[-_\s])/i;
-const OTHER_NAMES =
-  /(?:^|[-_\s])(?:brand|vendor|manufacturer|maker|category|categories|cat|seller|shop|store|merchant|user(?:name)?|author|location|place|city|region|date|time|rating|ratings|reviews?|stars|badge|badges|label|flag|tag|tags|ribbon|sticker|sku|ref|reference|description|desc|summary|excerpt|subtitle|sub-?title|meta|attributes?|specs?|features?|stock|availability|shipping|delivery|condition|bids?|countdown|timer|breadcrumbs?|price|btn|button|cta|promo)(?:$|[-_\s])/i;
+const TITLE_WORDS = new Set(
+  "title titel titre titulo titolo name heading headline subject caption nombre nome naam namn nazwa".split(" "),
+);
+/** Words for other things than titles; with "name" or "title" after them, the first group is still another thing. */
+const OWNER_WORDS = new Set(
+  "brand vendor manufacturer maker seller shop store merchant user username author category categories cat location place city region badge label".split(
+    " ",
+  ),
+);
+const OTHER_WORDS = new Set(
+  "date time rating ratings review reviews stars flag tag tags ribbon sticker sku ref reference description desc summary excerpt subtitle meta attributes attribute specs features stock availability shipping delivery condition bids bid countdown timer breadcrumb price prices btn button cta promo info facts subtext".split(
+    " ",
+  ),
+);
+
+/** What the names of an element say of it: 1 a title, -1 something else, fractions for vague hints. */
+function standingOf(names: string): number {
+  let standing = 0;
+  for (const name of names.split(" ")) {
+    const words = name
+      .toLowerCase()
+      .split(/[-_]+/)
+      .filter((word) => word !== "");
+    const last = words.at(-1) ?? "";
+    const isOwned = words.some((word) => OWNER_WORDS.has(word));
+    if (TITLE_WORDS.has(last) && words.at(-2) !== "sub")
+      standing = isOwned ? Math.min(standing, -1) : Math.max(standing, 1);
+    else if (OTHER_WORDS.has(last) || OWNER_WORDS.has(last) || last === "title") standing ||= -1;
+    else if (isOwned || words.some((word) => OTHER_WORDS.has(word))) standing ||= -0.5;
+    else if (words.some((word) => TITLE_WORDS.has(word))) standing ||= 0.6;
+  }
+  return standing;
+}
 
 /** Where in its line a title stands; the whole line when its text is not found there letter by letter. */
 export function placeOf(candidate: TitleCandidate, lines: readonly Line[]): TitlePlace | null {
@@ -80,6 +109,7 @@ export function titleCandidates(
   chunks.forEach((chunk, order) => {
     const amount = priceStart(chunk.line);
     const isBefore = amount !== null && chunk.start < amount && amount < chunk.end;
+    if (amount === chunk.start) return;
     const text = isBefore ? beforePrice(chunk.text, amount - chunk.start) : chunk.text;
     take(chunk.owner, text, chunk.line, order, amount !== null && chunk.end > amount ? -14 : 0);
   });
@@ -144,9 +174,8 @@ function columnScore(reading: TitleReading, column: string, index: number, span:
     if (tree.tag[at] === "b" || tree.tag[at] === "strong") score += 8;
     if (tree.tag[at] === "dt" || tree.tag[at] === "label" || tree.tag[at] === "th") score -= 6;
     if (tree.tag[at] === "dd" || tree.tag[at] === "small" || tree.tag[at] === "time") score -= 10;
-    const names = namesOf(element);
-    if (step < 3 && OTHER_NAMES.test(names)) score -= step === 0 ? 26 : 12;
-    else if (step < 3 && TITLE_NAMES.test(names)) score += step === 0 ? 24 : 14;
+    const standing = step < 3 ? standingOf(namesOf(element)) : 0;
+    score += standing * (standing > 0 ? (step === 0 ? 24 : 14) : step === 0 ? 26 : 12);
   }
   reading.columns.set(column, score);
   return score;
@@ -154,10 +183,12 @@ function columnScore(reading: TitleReading, column: string, index: number, span:
 
 function namesOf(element: Element): string {
   if (!element.hasAttributes()) return "";
-  return ["class", "itemprop", "data-testid", "data-test", "data-qa", "property"]
+  return ["class", "itemprop", "data-testid", "data-test", "data-qa", "data-hook", "data-cy", "property"]
     .map((name) => element.getAttribute(name) ?? "")
     .join(" ")
     .replace(/([a-z])([A-Z])/g, "$1-$2")
+    .trim()
+    .replace(/\s+/g, " ")
     .slice(0, 400);
 }
 
@@ -255,9 +286,14 @@ export function chooseTitles(
 ): (TitleCandidate | null)[] {
   const bonus = columnBonus(records);
   return records.map((candidates, at) => {
+    const span = spans[at];
+    if (span === undefined) return null;
     const ranked = [...candidates].sort((a, b) => total(b, bonus) - total(a, bonus));
-    const start = spans[at]?.start ?? 0;
-    return ranked.slice(0, 6).find((candidate) => isSeen(reading, candidate, start)) ?? null;
+    const best = ranked.slice(0, 6).find((candidate) => isSeen(reading, candidate, span.start)) ?? null;
+    const pictured =
+      best !== null && isWeak(reading, best) ? titleFromAttributes(reading.tree, span, MIN_ALTERNATIVE) : null;
+    const gives = pictured !== null && !foldWords(pictured.text).includes(foldWords(best?.text ?? ""));
+    return gives ? null : best;
   });
 }
 
@@ -293,8 +329,22 @@ function columnBonus(records: readonly (readonly TitleCandidate[])[]): Map<strin
   return bonus;
 }
 
+/** Longest text that a picture's own text outdoes where nothing else speaks for the text. */
+const MAX_WEAK = 12;
+const MIN_ALTERNATIVE = 15;
+
+/** True for a short text that is neither heading nor named a title, in a record whose picture says more. */
+function isWeak(reading: TitleReading, candidate: TitleCandidate): boolean {
+  const isNamed = (reading.columns.get(candidate.column) ?? 0) >= 20;
+  return candidate.text.length < MAX_WEAK && !isNamed;
+}
+
 /** A title taken from the picture or the link, for records that show no text. */
-export function titleFromAttributes(tree: PageTree, span: RecordSpan): { text: string; element: number } | null {
+export function titleFromAttributes(
+  tree: PageTree,
+  span: RecordSpan,
+  minLength = 3,
+): { text: string; element: number } | null {
   for (let at = span.start; at < span.end; at++) {
     const marks = tree.marks[at] ?? 0;
     if ((marks & (Mark.image | Mark.link)) === 0) continue;
@@ -305,7 +355,7 @@ export function titleFromAttributes(tree: PageTree, span: RecordSpan): { text: s
       element.getAttribute("title") ??
       ""
     ).trim();
-    if (text.length >= 3 && /\p{L}{2}/u.test(text)) return { text: tidy(text), element: at };
+    if (text.length >= minLength && /\p{L}{2}/u.test(text)) return { text: tidy(text), element: at };
   }
   return null;
 }
