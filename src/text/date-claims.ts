@@ -308,11 +308,11 @@ function isOfDevice(reader: Reader, first: number, next: number): boolean {
   const start = reader.tokens[first]?.start ?? 0;
   if (/\d:$/.test(reader.text.slice(Math.max(0, start - 2), start))) return false;
   for (let i = first - 1; i >= Math.max(0, first - NEAR); i--) {
-    if (/[,;.|\n]/.test(reader.tokens[i]?.gap ?? "")) break;
+    if (/[,;.|()\n]/.test(reader.tokens[i]?.gap ?? "")) break;
     if (phraseLength(reader, "notTheDevice", i) > 0) return false;
   }
   for (let i = next; i < next + NEAR; i++) {
-    if (/[,;.|\n]/.test(reader.tokens[i - 1]?.gap ?? "")) break;
+    if (/[,;.|()\n]/.test(reader.tokens[i - 1]?.gap ?? "")) break;
     if (phraseLength(reader, "notTheDevice", i) > 0) return false;
   }
   return true;

@@ -278,6 +278,9 @@ function sizeOf(text: string, rules: QuantityRules, factors: readonly WrittenNum
 /** "2x Akku", "2 x Akku": a count before a thing. */
 function lotTimes(text: string, rules: QuantityRules, factors: readonly WrittenNumber[], at: number): Reading | null {
   const start = factors[0]?.start ?? 0;
+  const unit = unitAt(text, rules, at, factors[0]);
+  const cells = unit?.unit.dimension === "cells" ? quantityOf(unit.unit, factors, start, unit.end) : null;
+  if (unit !== null && cells !== null) return { found: [cells], end: unit.end };
   const after = text.slice(at, at + 1);
   if (/[\p{L}\p{N}]/u.test(after) && !/[xX*] $/.test(text.slice(start, at))) return null;
   const counted = lot(rules, text, start, start, start);
@@ -421,7 +424,9 @@ function mayFollow(
   const gluedTo = isDigit(text, end);
   if (gluedTo && (/[ -]/.test(word) || (!decimal && word.length < 3))) return false;
   if (unit.glued === true && gap !== "" && gap !== "-" && !decimal) return false;
-  // "2 w 1" and "5 a 10" are words of a sentence.
+  // "2022 ma anche" is a year and a word; "2 w 1" and "5 a 10" are words of a sentence.
+  const lowerCase = word === word.toLowerCase() && gap !== "";
+  if (lowerCase && word.length <= 2 && unit.scale < 1 && !decimal && (number?.values[0] ?? 0) > 1900) return false;
   const lowerLetter = word.length === 1 && gap !== "" && word === word.toLowerCase() && !decimal;
   return !lowerLetter || word === "v" || (word === "w" && (number?.values[0] ?? 0) >= 10);
 }
