@@ -30,6 +30,8 @@ type OtherWord = "early" | "mid" | "late" | "week" | "year" | "notTheDevice";
 export interface DateRules {
   readonly phrases: Readonly<Record<DateWord | OtherWord, ReadonlySet<string>>>;
   readonly months: ReadonlyMap<string, number>;
+  /** Words that a date may begin with: months and the first words for parts of a year and weeks. */
+  readonly beginnings: ReadonlySet<string>;
 }
 
 /** Most dates read from one text. */
@@ -56,7 +58,9 @@ export function prepareDateRules(formats: readonly NumberFormatRule[]): DateRule
     for (const name of WORDS) for (const phrase of rule.dates[name]) sets[name].add(phraseOf(tokenise(phrase)));
     for (const [i, names] of rule.dates.months.entries()) for (const name of names) months.set(name, i + 1);
   }
-  return { phrases: sets, months };
+  const first = (phrase: string) => phrase.split(" ", 1)[0] ?? phrase;
+  const phrases = [...sets.early, ...sets.mid, ...sets.late, ...sets.week].map(first);
+  return { phrases: sets, months, beginnings: new Set([...months.keys(), ...phrases]) };
 }
 
 /**
@@ -75,13 +79,20 @@ export function readDateClaims(
   const claims: DateClaim[] = [];
   let i = 0;
   while (i < tokens.length && claims.length < MAX_CLAIMS) {
-    const start = tokens[i]?.start ?? 0;
-    const free = !taken.some(([from, to]) => start >= from && start < to);
-    const read = free ? claimAt(reader, i) : null;
+    const read = mayBegin(tokens[i], rules, taken) ? claimAt(reader, i) : null;
     if (read !== null) claims.push(read.claim);
     i = read?.next ?? i + 1;
   }
   return claims;
+}
+
+function mayBegin(
+  token: Token | undefined,
+  { beginnings }: DateRules,
+  taken: readonly (readonly [start: number, end: number])[],
+): boolean {
+  if (token === undefined || (token.kind === "letters" && !beginnings.has(token.text.toLowerCase()))) return false;
+  return !taken.some(([from, to]) => token.start >= from && token.start < to);
 }
 
 interface Reader {

@@ -40,6 +40,8 @@ export interface QuantityRules {
   readonly roles: ReadonlyMap<string, string>;
   readonly roleNames: ReadonlyMap<string, Readonly<Record<string, string>>>;
   readonly pictures: ReadonlyMap<string, readonly (readonly [width: number, height: number])[]>;
+  /** First words of the names of picture sizes, and words for two. */
+  readonly beginnings: ReadonlySet<string>;
   readonly lotsBefore: ReadonlySet<string>;
   readonly pairs: ReadonlySet<string>;
   readonly prefixes: ReadonlySet<string>;
@@ -96,8 +98,9 @@ export function prepareQuantityRules(formats: readonly NumberFormatRule[]): Quan
       for (const { words, pixels } of rule.names) for (const word of words) pictures.set(word, pixels);
     }
   }
-  const firstWords = new Set([...units.keys()].filter((word) => /[ -]/.test(word)).map((word) => firstWord(word)));
-  return { units, byId, firstWords, roles, roleNames, pictures, lotsBefore, pairs, prefixes };
+  const firstWords = new Set([...units.keys()].filter((word) => /[ -]/.test(word)).map(firstWord));
+  const beginnings = new Set([...[...pictures.keys()].map(firstWord), ...pairs]);
+  return { units, byId, firstWords, roles, roleNames, pictures, beginnings, lotsBefore, pairs, prefixes };
 }
 
 /**
@@ -155,7 +158,7 @@ export function quantityName(
 
 function readAt(text: string, rules: QuantityRules, tokens: readonly Token[], i: number): Reading | null {
   const token = tokens[i];
-  if (token === undefined) return null;
+  if (token === undefined || (token.kind === "letters" && !rules.beginnings.has(token.text.toLowerCase()))) return null;
   const named = readPicture(text, rules, tokens, i) ?? readSeriesParallel(token) ?? readPair(rules, token);
   if (named !== null) return named;
   const start = token.start + leadingLetters(token.text);
@@ -509,7 +512,7 @@ function leadingLetters(text: string): number {
 }
 
 function firstWord(words: string): string {
-  return words.split(/[ -]/, 1)[0] ?? words;
+  return words.split(/[ +-]/, 1)[0] ?? words;
 }
 
 /** Takes the dust of binary fractions off: 0.001 × 5200 is 5.2. */

@@ -3,7 +3,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { canonicalNumber, lookalikeKey, oneCharacterApart } from "../../src/text/part-number.ts";
 
-const damerau = createRequire(import.meta.url)("damerau-levenshtein") as (a: string, b: string) => { steps: number };
+const require = createRequire(import.meta.url);
+const damerau = require("damerau-levenshtein") as (a: string, b: string) => { steps: number };
 
 describe("canonical numbers", () => {
   it.each([
