@@ -5,6 +5,7 @@ import { CatalogsDesk } from "./catalogs/catalogs-desk.tsx";
 import { OrderDesk } from "./order/order-desk.tsx";
 import type { Place } from "./route.ts";
 import { SettingsDesk } from "./settings/settings-desk.tsx";
+import { TitleDesk } from "./title/title-desk.tsx";
 
 /** One desk. */
 export interface Desk {
@@ -20,6 +21,7 @@ export interface Desk {
 export const desks: readonly Desk[] = [
   { id: "bench", label: "workbench_desk_bench", Component: BenchDesk },
   { id: "catalogs", label: "workbench_desk_catalogs", Component: CatalogsDesk },
+  { id: "title", label: "workbench_desk_title", Component: TitleDesk },
   { id: "order", label: "workbench_desk_order", Component: OrderDesk },
   { id: "settings", label: "workbench_desk_settings", Component: SettingsDesk },
 ];

@@ -118,7 +118,7 @@ export function PartTypeField({ type, onChange }: { type: string; onChange: (typ
       <SelectField
         label={words.say("bench_part_type")}
         value={known ? type : OTHER}
-        options={[...options, { value: OTHER, label: words.say("bench_part_type_other") }]}
+        options={[...options, { value: OTHER, label: words.say("bench_part_type_else") }]}
         onChange={(value) => onChange(value === OTHER ? "" : value)}
       />
       {!known && (

@@ -37,7 +37,7 @@ export function PictureField({ device, picture, onChange }: PictureFieldProps) {
     <div class="wb-picture-field">
       {shown !== undefined && <img class="wb-picture" src={shown} alt={words.say("bench_picture")} />}
       <FileDrop
-        label={words.say(shown === undefined ? "bench_picture_choose" : "bench_picture_other")}
+        label={words.say(shown === undefined ? "bench_picture_choose" : "bench_picture_change")}
         hint={words.say("bench_picture_hint")}
         accept="image/*"
         onFiles={take}

@@ -205,7 +205,7 @@ function ChangedList({ changed, standard, own, onStandard, onOwn }: ChangedListP
             </span>
             <select
               class="ff-input wb-short"
-              aria-label={words.say("bench_restore_for_one", { device: deviceName(before, words) })}
+              aria-label={words.say("bench_restore_choice", { device: deviceName(before, words) })}
               value={own.get(after.id) ?? standard}
               onChange={({ currentTarget }) => onOwn(after.id, currentTarget.value as RestoreChoice)}
             >

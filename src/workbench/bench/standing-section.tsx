@@ -1,13 +1,14 @@
 /** Which revision the device is: the answer, the build dates as a drawing, and what the answer rests on. */
 
-import type { KnownFamily } from "../../catalog/index.ts";
+import type { KnownRevision } from "../../catalog/index.ts";
 import type { EvidenceKind, ResolvedRevisions } from "../../catalog/resolve.ts";
-import { buildInterval, builtIntervals, revisionName } from "../../catalog/resolve.ts";
+import { buildInterval, revisionName } from "../../catalog/resolve.ts";
 import type { Device } from "../../formats/bench.ts";
-import { type DateLane, dateBar } from "../../ui/date-bar.ts";
+import { dateBar } from "../../ui/date-bar.ts";
 import { Drawing, Sign } from "../../ui/drawing.tsx";
 import { reasonSentence } from "../../ui/explanation.ts";
 import { useWords } from "../../ui/words-context.tsx";
+import { type DatedRevision, lanesOf } from "../date-lanes.ts";
 import { hrefOf } from "../route.ts";
 import type { Study } from "../work/device-services.ts";
 import { eitherOf, poseOfStanding } from "./device-row.tsx";
@@ -16,7 +17,8 @@ import { eitherOf, poseOfStanding } from "./device-row.tsx";
 export function StandingSection({ device, study }: { device: Device; study: Study }) {
   const words = useWords();
   const { standing, resolved, unreadable } = study;
-  const bar = resolved.family && dateBar(lanesOf(resolved.family), buildInterval(device.buildDate), words);
+  const bar =
+    resolved.family && dateBar(lanesOf(resolved.family.revisions.map(dated)), buildInterval(device.buildDate), words);
   return (
     <section class="wb-section" aria-labelledby="standing-heading">
       <div class="wb-answer" data-standing={standing.word}>
@@ -54,11 +56,8 @@ function answerText({ standing: { word, possible } }: Study, words: ReturnType<t
   return words.say("bench_answer_unknown");
 }
 
-/** One lane a revision and stretch of building; open where the catalog leaves it open. */
-export function lanesOf(family: KnownFamily): DateLane[] {
-  return family.revisions.flatMap((revision) =>
-    builtIntervals(revision).map(({ from, to }) => ({ name: revisionName(revision), from, to })),
-  );
+function dated(revision: KnownRevision): DatedRevision {
+  return { name: revisionName(revision), built: revision.built, years: revision.years };
 }
 
 /** Every piece of evidence and what it leaves. */

@@ -10,7 +10,10 @@ export interface Place {
   readonly revision: string;
 }
 
-/** One change. `before` is the id that the thing had, `null` for a new one; `at` a place in its list, `null` for a new one. */
+/**
+ * One change. `before` is the id that the thing had, `null` for a new one, which then gets an id that is free; `at` a
+ * place in its list, `null` for a new one.
+ */
 export type CatalogChange =
   | { readonly kind: "head"; readonly head: CatalogHead }
   | { readonly kind: "put-family"; readonly before: string | null; readonly family: Family }
@@ -42,7 +45,7 @@ export function changedCatalog(catalog: Catalog, change: CatalogChange): Catalog
     case "head":
       return withHead(catalog, change.head);
     case "put-family":
-      return { ...catalog, families: put(catalog.families, ({ id }) => id === change.before, change.family) };
+      return withFamily(catalog, change.before, change.family);
     case "remove-family":
       return { ...catalog, families: catalog.families.filter(({ id }) => id !== change.id) };
     case "put-part":
@@ -95,7 +98,31 @@ function withHead(catalog: Catalog, head: CatalogHead): Catalog {
   return { format, ...Object.fromEntries(filled), families, parts, interchange, supersession };
 }
 
-function withPart(catalog: Catalog, before: string | null, part: Part, places: readonly Place[] | undefined): Catalog {
+function withFamily(catalog: Catalog, before: string | null, family: Family): Catalog {
+  const own =
+    before === null
+      ? {
+          ...family,
+          id: freeId(
+            family.id,
+            catalog.families.map(({ id }) => id),
+          ),
+        }
+      : family;
+  return { ...catalog, families: put(catalog.families, ({ id }) => id === before, own) };
+}
+
+function withPart(catalog: Catalog, before: string | null, asked: Part, places: readonly Place[] | undefined): Catalog {
+  const part =
+    before === null
+      ? {
+          ...asked,
+          id: freeId(
+            asked.id,
+            catalog.parts.map(({ id }) => id),
+          ),
+        }
+      : asked;
   const parts = put(catalog.parts, ({ id }) => id === before, part);
   const renamed = mapPlaces(catalog.families, (ids) => ids.map((id) => (id === before ? part.id : id)));
   if (places === undefined) return { ...catalog, parts, families: renamed };
