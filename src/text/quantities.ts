@@ -7,9 +7,12 @@
  * states depends on the part type: volts are `nominalVoltage_V` for a battery, `outputVoltage_V` for a charger; ask
  * {@link quantityName}. A span that a known part number covers is no quantity: drop those that overlap one.
  */
-import type { NumberFormatOf, NumberFormatRule } from "../formats/number-format-rule.ts";
+import { withRole } from "./quantity-roles.ts";
+import { isDigit, plausible, type QuantityRules, tidy, type Unit, unitAt } from "./quantity-units.ts";
 import { type Token, tokenise } from "./tokens.ts";
 import { readNumberAt, readSpacedNumberAt, type WrittenNumber } from "./written-number.ts";
+
+export { prepareQuantityRules, type QuantityRules } from "./quantity-units.ts";
 
 /** One quantity that a text states. */
 export interface StatedQuantity {
@@ -27,26 +30,6 @@ export interface StatedQuantity {
   readonly role: string | null;
 }
 
-type Unit = NumberFormatOf<"units">["units"][number];
-
-/** The rules of {@link readQuantities}, prepared once. */
-export interface QuantityRules {
-  /** Units by their lower-case words, of one or two words. */
-  readonly units: ReadonlyMap<string, Unit>;
-  readonly byId: ReadonlyMap<string, Unit>;
-  /** First words of units that are written in two words. */
-  readonly firstWords: ReadonlySet<string>;
-  /** Roles by their lower-case cue words, and what a quantity is called in each role. */
-  readonly roles: ReadonlyMap<string, string>;
-  readonly roleNames: ReadonlyMap<string, Readonly<Record<string, string>>>;
-  readonly pictures: ReadonlyMap<string, readonly (readonly [width: number, height: number])[]>;
-  /** First words of the names of picture sizes, and words for two. */
-  readonly beginnings: ReadonlySet<string>;
-  readonly lotsBefore: ReadonlySet<string>;
-  readonly pairs: ReadonlySet<string>;
-  readonly prefixes: ReadonlySet<string>;
-}
-
 /** What is read where a number stands: quantities and the index to go on from. */
 interface Reading {
   readonly found: readonly StatedQuantity[];
@@ -55,53 +38,9 @@ interface Reading {
 
 /** Most quantities read from one text; a listing states a dozen. */
 const MAX_QUANTITIES = 200;
-/** Cue words that hold for what follows ("Output: 19 V 3.42 A"); others only for their neighbour ("0.5 mm pitch"). */
-const REACHING_ROLES: ReadonlySet<string> = new Set(["input", "output", "charge"]);
-/** How many tokens back they reach. */
-const ROLE_REACH = 6;
-const UNIT = /( ?-? ?)(["']{1,2}|\p{L}[\p{L}\p{M}]{0,23}(?:[./]\p{L}{1,8}\d?)?|[vV]=)/uy;
-const SECOND_WORD = /[ -]([\p{L}][\p{L}\p{M}]{0,23})/uy;
 const TIMES = / ?[xX*] ?/y;
 const OR = / ?[/|] ?| ?[-~] ?/y;
 const SERIES_PARALLEL = /^(\d{1,2})s(\d{1,2})p$/;
-
-/** Prepares the rules for {@link readQuantities}. */
-export function prepareQuantityRules(formats: readonly NumberFormatRule[]): QuantityRules {
-  const byId = new Map<string, Unit>();
-  const units = new Map<string, Unit>();
-  const roles = new Map<string, string>();
-  const roleNames = new Map<string, Readonly<Record<string, string>>>();
-  const pictures = new Map<string, [number, number][]>();
-  const lotsBefore = new Set<string>();
-  const pairs = new Set<string>();
-  const prefixes = new Set<string>();
-  const add = (unit: Unit | undefined, words: readonly string[]) => {
-    for (const word of words) if (unit !== undefined) units.set(word, unit);
-  };
-  for (const rule of formats) {
-    if (rule.kind !== "units") continue;
-    for (const unit of rule.units) {
-      byId.set(unit.id, unit);
-      if (unit.roles !== undefined) roleNames.set(unit.name, { ...roleNames.get(unit.name), ...unit.roles });
-      add(unit, unit.words);
-    }
-    for (const prefix of rule.prefixes) prefixes.add(prefix);
-  }
-  for (const rule of formats) {
-    if (rule.kind === "words") {
-      for (const [id, words] of Object.entries(rule.units)) add(byId.get(id), words);
-      for (const [role, words] of Object.entries(rule.roles)) for (const word of words) roles.set(word, role);
-      for (const word of rule.lots.before) lotsBefore.add(word);
-      for (const word of rule.lots.pair) pairs.add(word);
-      add(byId.get("pack"), rule.lots.after);
-    } else if (rule.kind === "resolutions") {
-      for (const { words, pixels } of rule.names) for (const word of words) pictures.set(word, pixels);
-    }
-  }
-  const firstWords = new Set([...units.keys()].filter((word) => /[ -]/.test(word)).map(firstWord));
-  const beginnings = new Set([...[...pictures.keys()].map(firstWord), ...pairs]);
-  return { units, byId, firstWords, roles, roleNames, pictures, beginnings, lotsBefore, pairs, prefixes };
-}
 
 /**
  * Reads every quantity that a folded text states, in order.
@@ -373,75 +312,6 @@ function withUnit(text: string, rules: QuantityRules, at: number): United | null
   return { number, unit: unit?.unit ?? null, end: unit?.end ?? number.end };
 }
 
-interface FoundUnit {
-  readonly unit: Unit;
-  readonly end: number;
-}
-
-/** The unit that stands after a number, with at most a space and a hyphen between. */
-function unitAt(text: string, rules: QuantityRules, at: number, number: WrittenNumber | undefined): FoundUnit | null {
-  UNIT.lastIndex = at;
-  const match = UNIT.exec(text);
-  if (match === null) return null;
-  const gap = match[1] ?? "";
-  const written = match[2] ?? "";
-  const start = at + gap.length;
-  for (const [word, end] of unitReadings(text, rules, written, start)) {
-    const unit = rules.units.get(word.toLowerCase());
-    if (unit !== undefined && mayFollow(text, unit, { word, gap, end }, number)) return { unit, end };
-  }
-  return null;
-}
-
-/** The longest reading first: two words, the whole sign, the letters before a slash or point. */
-function* unitReadings(
-  text: string,
-  rules: QuantityRules,
-  written: string,
-  start: number,
-): Generator<readonly [word: string, end: number]> {
-  const end = start + written.length;
-  if (rules.firstWords.has(written.toLowerCase())) {
-    SECOND_WORD.lastIndex = end;
-    const second = SECOND_WORD.exec(text);
-    if (second !== null) {
-      yield [`${written} ${second[1] ?? ""}`, end + second[0].length];
-      yield [`${written}-${second[1] ?? ""}`, end + second[0].length];
-    }
-  }
-  yield [written, end];
-  const letters = written.split(/[./]/, 1)[0] ?? "";
-  if (letters !== "" && letters !== written && !/^[./][sh]$/i.test(written.slice(letters.length)))
-    yield [letters, start + letters.length];
-}
-
-/** Whether a unit word after a number is one there: nothing glued behind it, no common word mistaken for a sign. */
-function mayFollow(
-  text: string,
-  unit: Unit,
-  { word, gap, end }: { word: string; gap: string; end: number },
-  number: WrittenNumber | undefined,
-): boolean {
-  const decimal = number?.decimal ?? false;
-  if (/[\p{L}\p{M}]/u.test(text.slice(end, end + 1))) return false;
-  const gluedTo = isDigit(text, end);
-  if (gluedTo && (/[ -]/.test(word) || (!decimal && word.length < 3))) return false;
-  if (unit.glued === true && gap !== "" && gap !== "-" && !decimal) return false;
-  // "2022 ma anche" is a year and a word; "2 w 1" and "5 a 10" are words of a sentence.
-  const lowerCase = word === word.toLowerCase() && gap !== "";
-  if (lowerCase && word.length <= 2 && unit.scale < 1 && !decimal && (number?.values[0] ?? 0) > 1900) return false;
-  const lowerLetter = word.length === 1 && gap !== "" && word === word.toLowerCase() && !decimal;
-  return !lowerLetter || word === "v" || (word === "w" && (number?.values[0] ?? 0) >= 10);
-}
-
-/** The values of a number that the unit can have. */
-function plausible(unit: Unit, number: WrittenNumber): number[] {
-  const [low, high] = unit.plausible;
-  return number.values.filter(
-    (value) => value >= low && value <= high && (unit.whole !== true || Number.isInteger(value)),
-  );
-}
-
 function quantityOf(unit: Unit, numbers: readonly WrittenNumber[], start: number, end: number): StatedQuantity | null {
   const readings = numbers.map((number) => plausible(unit, number));
   if (readings.length === 0 || readings.some((values) => values.length === 0)) return null;
@@ -461,61 +331,8 @@ function codeLikeButStated(text: string, numbers: readonly WrittenNumber[], unit
   return first.decimal || unit.words.every((word) => word.length > 1);
 }
 
-/** Sets the role and the name that goes with it, where a cue word stands before the quantity or directly after it. */
-function withRole(quantity: StatedQuantity, rules: QuantityRules, tokens: readonly Token[], i: number): StatedQuantity {
-  const names = rules.roleNames.get(quantity.name);
-  if (names === undefined) return quantity;
-  const role = roleBefore(rules, tokens, i) ?? roleAfter(rules, tokens, quantity.span[1], i);
-  const name = role === null ? undefined : names[role];
-  return role === null || name === undefined ? quantity : { ...quantity, name, role };
-}
-
-function roleBefore(rules: QuantityRules, tokens: readonly Token[], i: number): string | null {
-  for (let back = i - 1; back >= Math.max(0, i - ROLE_REACH); back--) {
-    const role = roleAt(rules, tokens, back);
-    if (role !== null && (REACHING_ROLES.has(role) || back === i - 1) && !followsQuantity(tokens, back, role))
-      return role;
-    if (/[;\n]|\. /.test(tokens[back]?.gap ?? "")) return null;
-  }
-  return null;
-}
-
-/** "0.5mm pitch 30 cm": the cue belongs to what stands before it. */
-function followsQuantity(tokens: readonly Token[], cue: number, role: string): boolean {
-  return !REACHING_ROLES.has(role) && /\d\p{L}*$/u.test(tokens[cue - 1]?.text ?? "") && tokens[cue - 1]?.gap === " ";
-}
-
-function roleAfter(rules: QuantityRules, tokens: readonly Token[], end: number, i: number): string | null {
-  for (let next = i + 1; next <= i + 4; next++) {
-    const token = tokens[next];
-    if (token === undefined) return null;
-    if (token.start >= end) return token.start - end <= 2 ? roleAt(rules, tokens, next) : null;
-  }
-  return null;
-}
-
-function roleAt(rules: QuantityRules, tokens: readonly Token[], i: number): string | null {
-  const word = tokens[i]?.text.toLowerCase() ?? "";
-  const two = `${word} ${tokens[i + 1]?.text.toLowerCase() ?? ""}`;
-  return rules.roles.get(two) ?? rules.roles.get(word) ?? null;
-}
-
-function isDigit(text: string, at: number): boolean {
-  const unit = text.charCodeAt(at);
-  return unit >= 0x30 && unit <= 0x39;
-}
-
 function leadingLetters(text: string): number {
   let i = 0;
   while (i < text.length && !isDigit(text, i)) i++;
   return i;
-}
-
-function firstWord(words: string): string {
-  return words.split(/[ +-]/, 1)[0] ?? words;
-}
-
-/** Takes the dust of binary fractions off: 0.001 × 5200 is 5.2. */
-function tidy(value: number): number {
-  return Number(value.toPrecision(12));
 }
