@@ -47,7 +47,7 @@ function LineSheet({ slot, place, line }: { slot: ListSlot; place: number; line:
         {entry.number || entry.title}
       </h3>
       <p>
-        <StandingMark standing={standing} />{" "}
+        <StandingMark slot={slot} standing={standing} />{" "}
         <span class="od-soft">{words.say("order_desk_row", { row: entry.row })}</span>
       </p>
       {!entry.quantityRead && <p class="ff-error">{words.say("order_desk_quantity_unread")}</p>}
@@ -76,7 +76,7 @@ function Remedy({ line }: { line: ShownLine }) {
     right?.dependsOnRevision ? words.say("order_depends") : "",
     right && right.numbers.length > 0 ? words.say("order_desk_right_is", { numbers: right.numbers }) : "",
     elsewhere.length > 0
-      ? words.say("order_desk_has_it", { rows: elsewhere.map((row) => words.say("order_desk_row", { row })) })
+      ? words.say("order_desk_in_list", { count: elsewhere.length, rows: elsewhere.map(String) })
       : "",
     inStock.length > 0 ? words.say("order_desk_in_stock", { count: inStock.length, rows: inStock.map(String) }) : "",
     rightFor.length > 0 ? words.say("order_right_for", { jobs: rightFor.map(nameOf) }) : "",

@@ -37,7 +37,7 @@ export function LineRow({ slot, line }: { slot: ListSlot; line: ShownLine | null
   return (
     <span class="od-row">
       <span class="od-row-mark">
-        <StandingMark standing={standing} />
+        <StandingMark slot={slot} standing={standing} />
         <span class="od-row-no">{words.say("order_desk_row", { row: entry.row })}</span>
       </span>
       <span class="od-row-what" dir="auto">
@@ -59,11 +59,14 @@ function orderText(line: ShownLine, words: Words, nameOf: (id: string) => string
     right !== null && right.numbers.length > 0
       ? words.say("order_desk_right_is", { numbers: right.numbers.slice(0, 2) })
       : lineSentence(line, words);
-  const rows = [...elsewhere.map((row) => words.say("order_desk_row", { row }))].slice(0, 2);
-  const where = rows.length > 0 ? words.say("order_desk_has_it", { rows }) : "";
+  const where =
+    elsewhere.length > 0
+      ? words.say("order_desk_in_list", { count: elsewhere.length, rows: elsewhere.slice(0, 3).map(String) })
+      : "";
   const stock =
     inStock.length > 0 ? words.say("order_desk_in_stock", { count: inStock.length, rows: inStock.map(String) }) : "";
-  return [jobs, next, where, stock].filter((text) => text !== "").join(" · ");
+  const said = [next, where, stock].filter((text) => text !== "").join(" ");
+  return [jobs, said].filter((text) => text !== "").join(" · ");
 }
 
 /** For stock: which revisions the part fits. */

@@ -30,7 +30,7 @@ export function Lines({ slot, state, version, line }: LinesProps) {
   const words = useWords();
   const { work } = useTools();
   const [shown, setShown] = useState<Standing | "all">("all");
-  const [order, setOrder] = useState<LineOrder>("worst-first");
+  const [order, setOrder] = useState<LineOrder>(slot === "order" ? "worst-first" : "as-listed");
   const lineAt = useLines(slot, version);
   const rowHeight_px = useRowHeight();
   const places = useLoaded(
@@ -42,17 +42,19 @@ export function Lines({ slot, state, version, line }: LinesProps) {
     <section class="od-lines" aria-labelledby="od-lines">
       <div class="od-lines-head">
         <h3 id="od-lines">{words.say("order_desk_lines")}</h3>
-        <SelectField
-          label={words.say("order_desk_order")}
-          value={order}
-          options={(["worst-first", "as-listed"] as const).map((value) => ({
-            value,
-            label: words.say(`order_desk_order_${value.replaceAll("-", "_")}`),
-          }))}
-          onChange={(value) => setOrder(value === "as-listed" ? "as-listed" : "worst-first")}
-        />
+        {slot === "order" && (
+          <SelectField
+            label={words.say("order_desk_order")}
+            value={order}
+            options={(["worst-first", "as-listed"] as const).map((value) => ({
+              value,
+              label: words.say(`order_desk_order_${value.replaceAll("-", "_")}`),
+            }))}
+            onChange={(value) => setOrder(value === "as-listed" ? "as-listed" : "worst-first")}
+          />
+        )}
       </div>
-      <Filters state={state} shown={shown} onShown={setShown} />
+      <Filters slot={slot} state={state} shown={shown} onShown={setShown} />
       {places.error && (
         <Failure
           title={words.say("order_desk_unreadable")}
@@ -82,13 +84,14 @@ export function Lines({ slot, state, version, line }: LinesProps) {
 }
 
 interface FiltersProps {
+  slot: ListSlot;
   state: ListState;
   shown: Standing | "all";
   onShown: (shown: Standing | "all") => void;
 }
 
 /** One button a standing that occurs, with how many lines it has. */
-function Filters({ state, shown, onShown }: FiltersProps) {
+function Filters({ slot, state, shown, onShown }: FiltersProps) {
   const words = useWords();
   const occurring = standingOrder.filter((standing) => state.counts[standing] > 0);
   return (
@@ -105,7 +108,7 @@ function Filters({ state, shown, onShown }: FiltersProps) {
           aria-pressed={shown === standing}
           onClick={() => onShown(standing)}
         >
-          <StandingMark standing={standing} />{" "}
+          <StandingMark slot={slot} standing={standing} />{" "}
           <b>{words.say("order_desk_number", { number: state.counts[standing] })}</b>
         </button>
       ))}

@@ -124,7 +124,8 @@ export function orderServices(platform: OrderPlatform): OrderServices {
       if (head === null || summary === null) return null;
       const { devices, language } = await bench.get();
       const words = await platform.words(language);
-      return printedSheet(cutForPaper(summary), { devices, words, cautions: head.cautions });
+      // The sheet shows the cautions itself, at its head.
+      return printedSheet(cutForPaper(summary), { devices, words, cautions: [] });
     },
   };
 }

@@ -13,7 +13,7 @@ const intake = `
 .od-paste{min-block-size:9em;font-variant-numeric:tabular-nums slashed-zero;white-space:pre;overflow-x:auto}
 .od-jobs,.od-soft{color:var(--ff-soft)}
 .od-read-as summary{cursor:pointer;color:var(--ff-soft);padding-block:4px}
-.od-read-fields{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,180px),1fr));gap:12px;padding-block:10px}
+.od-read-fields{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,210px),1fr));gap:12px 16px;padding-block:10px;align-items:start}
 .od-table-frame{overflow:auto;max-inline-size:100%;border:1px solid var(--ff-line);border-radius:var(--ff-radius)}
 .od-table{border-collapse:collapse;inline-size:100%;font-variant-numeric:tabular-nums slashed-zero}
 .od-table th,.od-table td{text-align:start;vertical-align:top;padding:6px 10px;border-block-end:1px solid var(--ff-line);overflow-wrap:anywhere}
@@ -26,9 +26,9 @@ const intake = `
 `;
 
 const marks = `
-.od-mark{display:inline-flex;gap:6px;align-items:center;white-space:nowrap;font-weight:500}
-.od-mark[data-tier=stop]{background:var(--ff-stop-face);color:var(--ff-stop-ink);border-radius:3px;padding:0 7px 0 5px}
-.od-mark[data-tier=check]{background:var(--ff-check-face);color:var(--ff-check-ink);border-radius:3px;padding:0 7px 0 5px}
+.od-mark{display:inline-flex;gap:6px;align-items:center;white-space:nowrap;font-weight:500;border:1px solid transparent}
+.od-mark[data-tier=stop]{background:var(--ff-stop-face);color:var(--ff-stop-ink);border-radius:3px;padding-inline:4px 6px}
+.od-mark[data-tier=check]{background:var(--ff-check-face);color:var(--ff-check-ink);border-radius:3px;padding-inline:4px 6px}
 .od-mark[data-tier=go]{color:var(--ff-go-ink)}
 .od-mark[data-tier=none]{color:var(--ff-soft)}
 .od-counts{list-style:none;margin:0;padding:0;display:flex;flex-wrap:wrap;gap:10px 22px}
@@ -54,9 +54,11 @@ details.od-notice{display:block}
 .od-block>h3{border-block-end:1px solid var(--ff-line);padding-block-end:4px;display:flex;justify-content:space-between;gap:10px}
 .od-count{color:var(--ff-soft);font-weight:400;font-variant-numeric:tabular-nums}
 .od-sums{border-collapse:collapse;inline-size:100%;font-variant-numeric:tabular-nums}
-.od-sums th,.od-sums td{text-align:start;padding:4px 10px 4px 0;font-weight:400;vertical-align:baseline}
+.od-sums th,.od-sums td{text-align:start;padding:4px 10px 4px 0;overflow-wrap:normal;font-weight:400;vertical-align:baseline}
 .od-sums thead th{color:var(--ff-soft);font-size:.92em}
-.od-sums .od-figure{text-align:end;padding:4px 0 4px 10px}
+.od-sums .od-figure{text-align:end;padding:4px 0 4px 10px;white-space:nowrap}
+[dir=rtl] .od-sums .od-figure{padding:4px 10px 4px 0}
+.od-sums .od-mark{white-space:normal;text-align:start}
 .od-sums tbody tr{border-block-start:1px solid var(--ff-line)}
 .od-facts{margin:0;padding:0;list-style:none;display:grid;max-block-size:260px;overflow:auto}
 .od-facts li{padding-block:5px;border-block-end:1px solid var(--ff-line);overflow-wrap:anywhere}
@@ -75,17 +77,18 @@ const lines = `
 .od-filter:hover{border-color:var(--ff-edge)}
 .od-filter[aria-pressed=true]{border-color:var(--ff-ink);box-shadow:inset 0 0 0 1px var(--ff-ink)}
 .od-split{display:grid;gap:24px;grid-template-columns:minmax(0,1fr);align-items:start}
-.od-split .wb-links{flex:none;block-size:clamp(320px,72vh,760px);min-inline-size:0;border-block:1px solid var(--ff-line)}
+.od-split .wb-links{flex:none;min-block-size:0;max-block-size:clamp(320px,72vh,760px);min-inline-size:0;border-block:1px solid var(--ff-line)}
 .od-split .wb-links a{display:block;padding:0 10px}
 .od-row{display:grid;grid-template-columns:150px minmax(0,1fr) auto;grid-template-rows:auto auto;gap:2px 14px;block-size:100%;align-content:center;line-height:1.35}
 .od-row-mark{grid-row:1/3;display:grid;gap:2px;justify-items:start;align-content:center}
 .od-row-no{color:var(--ff-soft);font-size:.88em;font-variant-numeric:tabular-nums}
 .od-row-what,.od-row-why{overflow:hidden;text-overflow:ellipsis;white-space:nowrap;min-inline-size:0}
-.od-row-why{grid-column:2/4;color:var(--ff-soft);font-size:.94em}
-.od-row-money{font-variant-numeric:tabular-nums;white-space:nowrap}
+.od-row-what{grid-row:1;grid-column:2;text-align:match-parent}
+.od-row-why{grid-row:2;grid-column:2/4;color:var(--ff-soft);font-size:.94em}
+.od-row-money{grid-row:1;grid-column:3;font-variant-numeric:tabular-nums;white-space:nowrap}
 .od-row-empty{color:var(--ff-soft)}
 .od-detail{display:grid;gap:12px;align-content:start;min-inline-size:0;overflow-wrap:anywhere}
-.od-detail h3{font-size:16px;font-variant-numeric:slashed-zero}
+.od-detail h3{text-align:match-parent;font-size:16px;font-variant-numeric:slashed-zero}
 .od-detail h4{margin:0;font-size:1em}
 .od-close{margin:0}
 .od-remedy{margin:0;padding:8px 12px;list-style:none;display:grid;gap:4px;background:var(--ff-accent-wash);border-radius:var(--ff-radius)}
@@ -94,6 +97,7 @@ const lines = `
 .od-headline .ff-sign{margin-block-start:2px}
 @container (min-width:860px){.od-split[data-open=true]{grid-template-columns:minmax(0,1fr) minmax(320px,420px)}.od-split[data-open=true] .od-detail{position:sticky;inset-block-start:12px;max-block-size:calc(100vh - 24px);overflow:auto}}
 @container (max-width:859px){.od-split[data-open=true] .wb-links{display:none}}
+@media (forced-colors:active){.od-slots a[aria-current],.od-filter[aria-pressed=true],.od-split .wb-links a[aria-current]{outline:2px solid;outline-offset:-2px}.od-table td[data-read=true]{border-inline-start:2px solid}}
 @media (max-width:700px){.od-row{grid-template-columns:minmax(0,1fr) auto;grid-template-rows:auto auto auto;gap:2px 10px}.od-row-mark{grid-row:1;grid-column:1;grid-auto-flow:column;gap:10px;align-items:center}.od-row-what{grid-row:2;grid-column:1/3}.od-row-why{grid-row:3;grid-column:1/3}.od-row-money{grid-row:1;grid-column:2}}
 `;
 

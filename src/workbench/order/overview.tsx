@@ -27,7 +27,7 @@ export function Overview({ slot, summary, needs, onNeeds }: OverviewProps) {
   const partName = usePartNames();
   return (
     <div class="od-overview">
-      {summary.sums.length > 0 && <Risk sums={summary.sums} />}
+      {summary.sums.length > 0 && <Risk slot={slot} sums={summary.sums} />}
       <MissingParts summary={summary} needs={needs} onNeeds={onNeeds} />
       {slot === "order" && duplicates.length + contested.length > 0 && (
         <Block
@@ -81,18 +81,19 @@ function Beyond({ count }: { count: number }) {
   return count > 0 ? <p class="ff-hint">{words.say("order_desk_beyond", { count })}</p> : null;
 }
 
-function Risk({ sums }: { sums: readonly Sum[] }) {
+/** Money by what the lines amount to; for an order, by the worst effect too. */
+function Risk({ slot, sums }: { slot: ListSlot; sums: readonly Sum[] }) {
   const words = useWords();
   const heading = (name: string) => words.say(`order_column_${name}`);
   const unpriced = sums.some(({ linesWithoutPrice }) => linesWithoutPrice > 0);
   return (
     <section class="od-block od-risk" aria-labelledby="od-risk">
-      <h3 id="od-risk">{words.say("order_section_risk")}</h3>
+      <h3 id="od-risk">{words.say(slot === "order" ? "order_section_risk" : "order_desk_worth")}</h3>
       <table class="od-sums">
         <thead>
           <tr>
             <th scope="col">{heading("standing")}</th>
-            <th scope="col">{heading("effect")}</th>
+            {slot === "order" && <th scope="col">{heading("effect")}</th>}
             <th scope="col" class="od-figure">
               {heading("lines")}
             </th>
@@ -110,9 +111,9 @@ function Risk({ sums }: { sums: readonly Sum[] }) {
           {sums.map(({ standing, effect, currency, lines, total, linesWithoutPrice }) => (
             <tr key={`${standing} ${effect} ${currency}`}>
               <th scope="row">
-                <StandingMark standing={standing} />
+                <StandingMark slot={slot} standing={standing} />
               </th>
-              <td>{effect === null ? "" : effectWord(effect, words)}</td>
+              {slot === "order" && <td>{effect === null ? "" : effectWord(effect, words)}</td>}
               <td class="od-figure">{words.say("order_desk_number", { number: lines })}</td>
               <td class="od-figure">
                 {lines === linesWithoutPrice ? "" : currency === null ? total : words.money(total, currency)}

@@ -58,10 +58,15 @@ function versionOf({ name, phase, lines, stale, counts }: ListState): string {
 }
 
 /** What the list amounts to, in a sentence or two. */
-export function verdictText(state: ListState, summary: ListSummary | null, words: Words): string {
-  const { counts, lines } = state;
+export function verdictText(
+  slot: ListSlot,
+  { counts, lines }: ListState,
+  summary: ListSummary | null,
+  words: Words,
+): string {
   const wrong = counts.wrong + counts["other-job"];
   if (lines === 0) return words.say("order_desk_nothing_read");
+  if (slot === "stock") return words.say("order_desk_stock_serves", { count: counts.right, lines });
   if (wrong > 0) {
     const money = atRisk(summary, words);
     const said = words.say("order_desk_wrong", { count: wrong, lines });
@@ -96,13 +101,13 @@ function Verdict({
 }: Omit<ResultsProps, "line"> & { summary: ListSummary | null }) {
   const words = useWords();
   const { work } = useTools();
-  const tier = worstTier(state);
+  const tier = slot === "stock" ? stockTier(state) : worstTier(state);
   const again = () => run(work.listAgain({ slot }));
   return (
     <section class="od-verdict" data-tier={tier} aria-labelledby="od-verdict">
       <h2 id="od-verdict" class="od-sentence">
         <Sign pose={poseOfTier[tier]} size={28} />
-        <span>{verdictText(state, summary, words)}</span>
+        <span>{verdictText(slot, state, summary, words)}</span>
       </h2>
       <p class="od-of">{words.say("order_desk_of_list", { name: state.name, count: state.lines })}</p>
       <div class="ff-actions">
@@ -120,6 +125,10 @@ function Verdict({
       </div>
     </section>
   );
+}
+
+function stockTier({ counts }: ListState): "go" | "none" {
+  return counts.right > 0 ? "go" : "none";
 }
 
 function worstTier({ counts }: ListState): "stop" | "check" | "go" | "none" {
@@ -152,7 +161,7 @@ function ExportButton({ slot }: { slot: ListSlot }) {
   };
   return (
     <>
-      <Button kind="strong" busy={done !== null} onPress={write}>
+      <Button busy={done !== null} onPress={write}>
         {words.say("order_desk_export")}
       </Button>
       {done !== null && <Progress label={words.say("order_desk_exporting")} done={done} />}

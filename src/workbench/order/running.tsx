@@ -24,7 +24,7 @@ export function Running({ slot, state }: { slot: ListSlot; state: ListState }) {
       <ul class="od-counts">
         {standingOrder.map((standing) => (
           <li key={standing}>
-            <StandingMark standing={standing} />{" "}
+            <StandingMark slot={slot} standing={standing} />{" "}
             <b>{words.say("order_desk_number", { number: state.counts[standing] })}</b>
           </li>
         ))}

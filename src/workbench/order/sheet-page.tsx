@@ -33,12 +33,18 @@ export function SheetPage({ slot }: { slot: ListSlot }) {
       )}
       {!failed && (state === undefined || sheet.value === undefined) && <Loading />}
       {(state === null || sheet.value === null) && <Empty title={words.say("order_desk_no_list")} />}
-      {state && sheet.value && <Sheet state={state} sections={sheet.value} />}
+      {state && sheet.value && <Sheet slot={slot} state={state} sections={sheet.value} />}
     </div>
   );
 }
 
-function Sheet({ state, sections }: { state: ListState; sections: readonly SheetSection[] }) {
+interface SheetProps {
+  slot: ListSlot;
+  state: ListState;
+  sections: readonly SheetSection[];
+}
+
+function Sheet({ slot, state, sections }: SheetProps) {
   const words = useWords();
   const { now } = useTools();
   const date = new Intl.DateTimeFormat(words.language.startsWith("qps") ? "en" : words.language, { dateStyle: "long" });
@@ -49,7 +55,7 @@ function Sheet({ state, sections }: { state: ListState; sections: readonly Sheet
           {words.say("order_desk_sheet_title", { name: state.name })}
         </h1>
         <p>
-          {words.say("order_desk_sheet_date", { date: date.format(now()) })} {verdictText(state, null, words)}
+          {words.say("order_desk_sheet_date", { date: date.format(now()) })} {verdictText(slot, state, null, words)}
         </p>
       </header>
       <Cautions names={state.cautions} />

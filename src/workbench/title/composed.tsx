@@ -82,8 +82,15 @@ function Titles({ made, input, onInput, language }: InputProps & { made: Composi
         </p>
       )}
       <ol class="td-titles">
-        {offered.map((title) => (
-          <TitleOffer key={title.text} title={title} input={input} onInput={onInput} language={language} />
+        {offered.map((title, i) => (
+          <TitleOffer
+            key={title.text}
+            title={title}
+            first={i === 0}
+            input={input}
+            onInput={onInput}
+            language={language}
+          />
         ))}
       </ol>
       {warning.length > 0 && <WarningBlock lines={warning} language={language} />}
@@ -91,7 +98,14 @@ function Titles({ made, input, onInput, language }: InputProps & { made: Composi
   );
 }
 
-function TitleOffer({ title, input, onInput, language }: InputProps & { title: ComposedTitle; language: string }) {
+interface TitleOfferProps extends InputProps {
+  title: ComposedTitle;
+  /** The best of those offered. */
+  first: boolean;
+  language: string;
+}
+
+function TitleOffer({ title, first, input, onInput, language }: TitleOfferProps) {
   const words = useWords();
   const { text, length, leftOut } = title;
   return (
@@ -108,7 +122,7 @@ function TitleOffer({ title, input, onInput, language }: InputProps & { title: C
         <Button kind="quiet" onPress={() => onInput({ ...input, title: text })}>
           {words.say("title_desk_take")}
         </Button>
-        {input.field !== null && <WriteBackButton text={text} field={input.field} />}
+        {input.field !== null && <WriteBackButton text={text} field={input.field} strong={first} />}
       </div>
     </li>
   );
@@ -137,8 +151,14 @@ export function CopyButton({ text, label }: { text: string; label: string }) {
   );
 }
 
+interface WriteBackProps {
+  text: string;
+  field: NonNullable<TitleInput["field"]>;
+  strong: boolean;
+}
+
 /** Writes a title into the field that the text came from: only on this click. */
-function WriteBackButton({ text, field }: { text: string; field: NonNullable<TitleInput["field"]> }) {
+function WriteBackButton({ text, field, strong }: WriteBackProps) {
   const words = useWords();
   const { ask } = useTools();
   const [done, setDone] = useState<"written" | "not_written" | null>(null);
@@ -148,7 +168,7 @@ function WriteBackButton({ text, field }: { text: string; field: NonNullable<Tit
   };
   return (
     <>
-      <Button kind="strong" onPress={write}>
+      <Button kind={strong ? "strong" : "plain"} onPress={write}>
         {words.say("title_desk_write")}
       </Button>
       <span role="status" class="ff-hint">

@@ -68,6 +68,8 @@ export interface ListedTitle {
   readonly row: number;
   readonly listing: Listing;
   readonly summary: Readonly<Record<Outcome, number>>;
+  /** Whether the text says which part is sold. */
+  readonly known: boolean;
   readonly faults: number;
   /** The most harmful fault in words; empty without one. */
   readonly worst: string;

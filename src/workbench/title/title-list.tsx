@@ -102,7 +102,7 @@ interface ListedProps {
 function Listed({ listed: { titles, beyond }, onOpen, onOther }: ListedProps) {
   const words = useWords();
   const [onlyBad, setOnlyBad] = useState(true);
-  const bad = useMemo(() => titles.filter(({ summary }) => tierOf(summary) !== "go"), [titles]);
+  const bad = useMemo(() => titles.filter(needsAnother), [titles]);
   const shown = useMemo(() => [...(onlyBad ? bad : titles)].sort(byHarm), [onlyBad, bad, titles]);
   return (
     <section class="od-lines" aria-labelledby="td-listed">
@@ -128,6 +128,11 @@ function Listed({ listed: { titles, beyond }, onOpen, onOther }: ListedProps) {
   );
 }
 
+function needsAnother({ summary, known }: ListedTitle): boolean {
+  const tier = tierOf(summary, known);
+  return tier === "stop" || tier === "check";
+}
+
 function byHarm(a: ListedTitle, b: ListedTitle): number {
   return harm(b) - harm(a) || a.row - b.row;
 }
@@ -138,17 +143,17 @@ function harm({ summary }: ListedTitle): number {
 
 function ListedRow({ title, onOpen }: { title: ListedTitle; onOpen: (title: ListedTitle) => void }) {
   const words = useWords();
-  const { row, listing, summary, worst } = title;
+  const { row, listing, summary, worst, known } = title;
   return (
     <a class="td-listed" href={hrefOf("title")} onClick={() => onOpen(title)}>
       <span class="od-row-mark">
-        <TitleMark summary={summary} />
+        <TitleMark summary={summary} known={known} />
         <span class="od-row-no">{words.say("order_desk_row", { row })}</span>
       </span>
       <span class="od-row-what" dir="auto">
         {listing.title}
       </span>
-      <span class="od-row-why">{worst || summaryText(summary, words)}</span>
+      <span class="od-row-why">{worst || summaryText(summary, known, words)}</span>
     </a>
   );
 }

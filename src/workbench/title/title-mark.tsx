@@ -6,10 +6,9 @@ import type { SaidTitle } from "./title-calls.ts";
 import { tierOf } from "./title-reading.tsx";
 
 /** Misleads, leaves guessing, or is clear; a title that touches no device is none of these. */
-export function TitleMark({ summary }: { summary: SaidTitle["summary"] }) {
+export function TitleMark({ summary, known }: { summary: SaidTitle["summary"]; known: boolean }) {
   const words = useWords();
-  const touched = Object.values(summary).some((count) => count > 0);
-  const tier = touched ? tierOf(summary) : "none";
+  const tier = tierOf(summary, known);
   return (
     <span class="od-mark" data-tier={tier}>
       <Sign pose={poseOfTier[tier]} size={14} />

@@ -1,5 +1,6 @@
 /** How a text reads: one sentence, the faults by harm, and every buyer with what they would be told. */
 import type { Outcome } from "../../desks/title-check.ts";
+import type { Tier } from "../../formats/verdict.ts";
 import type { Words } from "../../text/words.ts";
 import { Drawing, Sign } from "../../ui/drawing.tsx";
 import { hazardBox } from "../../ui/explanation-view.ts";
@@ -17,13 +18,14 @@ const MOST_BUYERS_NAMED = 6;
 export function TitleReadingView({ said }: { said: SaidTitle }) {
   const words = useWords();
   if (said.buyers.length === 0) return <Nobody families={said.families} />;
-  const tier = tierOf(said.summary);
+  const known = said.part !== null;
+  const tier = tierOf(said.summary, known);
   return (
     <>
       <section class="od-verdict" data-tier={tier} aria-labelledby="td-verdict">
         <h2 id="td-verdict" class="od-sentence">
           <Sign pose={poseOfTier[tier]} size={28} />
-          <span role="status">{summaryText(said.summary, words)}</span>
+          <span role="status">{summaryText(said.summary, known, words)}</span>
         </h2>
         {said.pieces.some(({ marked }) => marked) && (
           <p class="ff-quoted td-quoted" dir="auto">
@@ -53,21 +55,35 @@ function Nobody({ families }: { families: number }) {
   );
 }
 
-/** The sign and colour for a whole text. */
-export function tierOf(summary: SaidTitle["summary"]): "go" | "check" | "stop" {
+/**
+ * The sign and colour for a whole text.
+ *
+ * @param known whether it is known which part is sold
+ */
+export function tierOf(summary: SaidTitle["summary"], known: boolean): Tier {
+  if (inOrder.every((outcome) => summary[outcome] === 0)) return "none";
   if (summary.misled > 0 || summary["turned-away"] > 0) return "stop";
-  return summary["left-guessing"] > 0 ? "check" : "go";
+  return known && summary["left-guessing"] === 0 ? "go" : "check";
 }
 
-const said: readonly Outcome[] = ["told-yes", "told-no", "left-guessing", "turned-away", "misled"];
+const inOrder: readonly Outcome[] = ["told-yes", "told-no", "left-guessing", "turned-away", "misled"];
 
-/** What becomes of all buyers, in one sentence. */
-export function summaryText(summary: SaidTitle["summary"], words: Words): string {
-  const count = said.reduce((sum, outcome) => sum + summary[outcome], 0);
-  const parts = said
+/**
+ * What becomes of all buyers, in one sentence.
+ *
+ * @param known whether it is known which part is sold: only then can a buyer be told something rightly
+ */
+export function summaryText(summary: SaidTitle["summary"], known: boolean, words: Words): string {
+  const count = inOrder.reduce((sum, outcome) => sum + summary[outcome], 0);
+  const parts = inOrder
     .filter((outcome) => summary[outcome] > 0)
-    .map((outcome) => words.say(`title_desk_sum_${outcome.replaceAll("-", "_")}`, { count: summary[outcome] }));
-  return words.say("title_desk_sum", { count, parts });
+    .map((outcome) => words.say(`title_desk_${known ? "sum" : "told"}_${keyOf(outcome)}`, { count: summary[outcome] }));
+  const said = words.say("title_desk_sum", { count, parts });
+  return known ? said : `${words.say("title_desk_which_part")} ${said}`;
+}
+
+function keyOf(outcome: Outcome): string {
+  return outcome.replaceAll("-", "_");
 }
 
 function Faults({ faults }: { faults: readonly SaidFault[] }) {
@@ -152,7 +168,7 @@ function BuyerRow({ buyer }: { buyer: SaidReading }) {
           <Sign pose={poseOfTier[tier]} size={14} />
           {word}
         </span>
-        <small>{words.say(`title_outcome_${outcome.replaceAll("-", "_")}`)}</small>
+        {buyer.right !== null && <small>{words.say(`title_outcome_${keyOf(outcome)}`)}</small>}
       </td>
       <td>
         {reasons.map((reason) => (

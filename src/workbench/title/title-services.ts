@@ -87,9 +87,16 @@ export function titleServices({ rules, catalogs, words: wordsOf }: TitlePlatform
 }
 
 function listedTitle(row: number, listing: Listing, desk: TitleDesk, words: Words): ListedTitle {
-  const { summary, faults } = desk.check(listing);
+  const { part, summary, faults } = desk.check(listing);
   const [worst] = faults;
-  return { row, listing, summary, faults: faults.length, worst: worst === undefined ? "" : faultText(worst, words) };
+  return {
+    row,
+    listing,
+    summary,
+    known: part !== null,
+    faults: faults.length,
+    worst: worst === undefined ? "" : faultText(worst, words),
+  };
 }
 
 function saidTitle(listing: Listing, reading: TitleReading, { index, words }: OpenDesk): SaidTitle {
