@@ -55,6 +55,7 @@ export class Surface {
     this.#engine = engine;
     this.#options = options;
     this.#dim = settings.dim;
+    this.#hidden = !settings.showMarks;
     this.#placer = new Placer(root.sheet, options.signal);
     this.#maker = new MarkMaker(document, words);
     this.#opened = new OpenedPanel(root, this.#placer, words, {

@@ -9,6 +9,8 @@ const settingsSchema = z.object({
   scheme: z.enum(["system", "light", "dark"]).default("system"),
   /** `more` draws stronger lines and no soft greys. */
   contrast: z.enum(["system", "more"]).default("system"),
+  /** Marks stand on switched-on sites at once; if not, they wait until somebody shows them. */
+  showMarks: z.boolean().default(true),
   /** Marks with their word, or the sign alone. */
   marks: z.enum(["words", "signs"]).default("words"),
   /** Which tiers are dimmed on listing pages until told otherwise. */
