@@ -53,11 +53,9 @@ class Overlay {
       case "look-again":
         if (this.#session === null || this.#session.state.phase === "watching") await this.begin();
         return null;
-      case "check-text": {
-        this.#session ??= await this.#open(true);
-        this.#session?.surface.showText(command.text);
+      case "check-text":
+        await this.#showText(command.text);
         return null;
-      }
       case "move":
         this.#session?.move(command.to);
         return null;
@@ -72,20 +70,35 @@ class Overlay {
   /** Marks the page, if its site is on or it was asked to. */
   async begin(): Promise<void> {
     const turn = ++this.#turn;
-    const session = await this.#open(this.#asked);
+    const opened = await this.#open(this.#asked);
     if (turn !== this.#turn || !this.#life.goesOn()) return;
     this.#end();
-    this.#session = session;
-    session?.watch();
+    if (opened === "no-device") this.#phase = opened;
+    else this.#session = opened;
+    this.#session?.watch();
   }
 
-  /** A session that does not yet watch. @param asked also where the site is not switched on */
-  async #open(asked: boolean): Promise<Session | null> {
+  async #showText(text: string): Promise<void> {
+    const opened = this.#session ?? (await this.#open(true));
+    if (opened === null || opened === "no-device") return;
+    this.#session = opened;
+    opened.surface.showText(text);
+  }
+
+  /**
+   * A session that does not watch yet; `null` where nothing is to be marked.
+   *
+   * @param asked also where the site is not switched on
+   */
+  async #open(asked: boolean): Promise<Session | "no-device" | null> {
     const reply = await ask(this.#runtime, { kind: "pack" });
-    if (!reply.ok) return this.#nothing(`${reply.failure.code}: ${reply.failure.detail}`);
+    if (!reply.ok) {
+      console.warn(`Falsefit: nothing is marked (${reply.failure.code}: ${reply.failure.detail}).`);
+      return null;
+    }
     const pack: PagePack = reply.data;
-    if (pack.device === null) this.#phase = "no-device";
-    if (pack.device === null || !(pack.on || asked)) return null;
+    if (!(pack.on || asked)) return null;
+    if (pack.device === null) return "no-device";
     const stage = await this.#stage();
     const ground = { document, runtime: this.#runtime, life: this.#life, open: __FALSEFIT_TEST__ };
     return stage?.sessionFor(ground, pack) ?? null;
@@ -95,11 +108,6 @@ class Overlay {
   async #stage(): Promise<SecondStage | undefined> {
     if (secondStage() === undefined) await ask(this.#runtime, { kind: "load-marks" });
     return secondStage();
-  }
-
-  #nothing(detail: string): null {
-    console.warn(`Falsefit: nothing is marked (${detail}).`);
-    return null;
   }
 
   #end(): void {

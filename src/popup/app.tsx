@@ -66,7 +66,7 @@ export function App({ store, start }: AppProps) {
     <main class="popup">
       <div class="top">
         <Sign pose="crossed" size={18} />
-        <b>{words.say("popup_name_of_program")}</b>
+        <h1>{words.say("popup_name_of_program")}</h1>
         <Button kind="quiet" onPress={() => askBackground({ kind: "open-workbench", place: "bench" }).then(closePopup)}>
           {words.say("popup_workbench")}
         </Button>

@@ -41,14 +41,15 @@ export async function tabInFront(search: string): Promise<TabInFront | null> {
 
 /** Reads everything anew. */
 export async function readModel(store: Store, tab: TabInFront | null): Promise<PopupModel> {
-  const [saved, inHand, recent, siteOn, page, aside] = await Promise.all([
+  const [saved, inHand, recent, siteOn, page] = await Promise.all([
     store.devices.list(),
     store.devices.inHand(),
     store.devices.recent(),
     isOn(store, tab),
     tab === null ? undefined : tellPage(tab.id, { kind: "state" }),
-    store.records.setAside(),
   ]);
+  // Only now: reading the devices is what sets damaged ones aside.
+  const aside = await store.records.setAside();
   return {
     devices: saved.map(({ device }) => device).filter((device) => !device.archived),
     inHand: inHand?.device.id ?? null,

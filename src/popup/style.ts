@@ -4,7 +4,7 @@ body{inline-size:372px;max-inline-size:100vw;margin-inline:auto}
 .popup{display:grid;padding:0 16px 12px}
 .top{display:flex;align-items:center;gap:8px;padding:12px 0 4px;color:var(--ff-soft)}
 .top .ff-sign{color:var(--ff-accent)}
-.top b{flex:1;color:var(--ff-ink)}
+.top h1{flex:1;color:var(--ff-ink);font-size:14px}
 section{display:grid;gap:8px;padding:12px 0;border-block-end:1px solid var(--ff-line)}
 section:last-of-type{border:0}
 section h2{font-size:12px;font-weight:600;color:var(--ff-soft)}

@@ -121,7 +121,8 @@ export class Records {
     const opened = openRecord(raw, kind);
     if (opened.ok) return { key, at: opened.at, value: opened.value };
     const at = this.#now().toISOString();
-    await this.#area.set({ [`${ASIDE}${at}/${key}`]: { key, at, faults: opened.faults, raw } });
+    // Two windows that meet the same damage at the same time keep it once.
+    await this.#area.set({ [`${ASIDE}${key}#${digest(raw)}`]: { key, at, faults: opened.faults, raw } });
     await this.#area.remove([key]);
     return undefined;
   }
@@ -159,6 +160,13 @@ export function openRecord<T>(raw: unknown, kind: RecordKind<T>): Opened<T> {
 
 function refuse(field: string, message: string): { ok: false; faults: Fault[] } {
   return { ok: false, faults: [{ field, message }] };
+}
+
+/** A short digest of a value (FNV-1a, 32 bits) that tells two values of one key apart. */
+function digest(value: unknown): string {
+  let hash = 0x811c9dc5;
+  for (const unit of JSON.stringify(value) ?? "") hash = Math.imul(hash ^ unit.charCodeAt(0), 0x01000193);
+  return (hash >>> 0).toString(16);
 }
 
 function plainMessage(error: unknown): string {

@@ -18,7 +18,7 @@ export function explanationBody(explanation: Explanation, words: Words): Drawn {
     reasons.length > 0
       ? drawn("ul", { class: "ff-reasons" }, ...reasons.map((reason) => drawn("li", {}, reason)))
       : null,
-    checks.length > 0 ? drawn("h4", {}, words.say("ui_checks_heading")) : null,
+    checks.length > 0 ? drawn("p", { class: "ff-label" }, words.say("ui_checks_heading")) : null,
     checks.length > 0 ? drawn("ul", { class: "ff-checks" }, ...checks.map((each) => drawn("li", {}, each))) : null,
   );
 }
@@ -45,8 +45,8 @@ function quote({ field, pieces }: Quote): Drawn {
 /** The look of an explanation; needs the theme's tokens. */
 export const explanationCss = `
 .ff-explained{display:grid;gap:10px;overflow-wrap:anywhere}
-.ff-explained p,.ff-explained ul,.ff-explained h4{margin:0}
-.ff-explained h4{font-size:1em;font-weight:600}
+.ff-explained p,.ff-explained ul{margin:0}
+.ff-label{font-weight:600}
 .ff-explained ul{padding-inline-start:16px;display:grid;gap:3px}
 .ff-quoted{background:var(--ff-sunken);border-radius:var(--ff-radius);padding:6px 9px;font-variant-numeric:slashed-zero;line-height:1.5}
 .ff-quoted mark{background:none;color:inherit;font-weight:600;border-block-end:2px solid var(--ff-accent);padding-block-end:1px}

@@ -27,6 +27,7 @@ export async function openExtension(size?: { width: number; height: number }): P
   const folder = mkdtempSync(join(tmpdir(), "falsefit-built-"));
   cpSync(built, folder, { recursive: true });
   const opened = await openChromium({ browser, folder, headless: true, ...size });
+  await switchedOn(opened.worker);
   return {
     context: opened.context,
     worker: opened.worker,
@@ -36,6 +37,16 @@ export async function openExtension(size?: { width: number; height: number }): P
       rmSync(folder, { recursive: true, force: true });
     },
   };
+}
+
+/** Waits until the fresh install has switched the loopback sites on. */
+async function switchedOn(worker: Worker): Promise<void> {
+  for (let tries = 0; tries < 100; tries++) {
+    const scripts = await worker.evaluate(() => chrome.scripting.getRegisteredContentScripts());
+    if (scripts.length >= 2) return;
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+  throw new Error("The test build did not switch the loopback sites on.");
 }
 
 /** Puts the example on the bench, as a newcomer would: by the button of the popup. */
@@ -58,6 +69,7 @@ export async function tell({ worker }: OpenedExtension, page: Page, command: obj
 
 /** The bits of the browser's own namespace that tests use inside of the extension's worker. */
 declare const chrome: {
+  scripting: { getRegisteredContentScripts(): Promise<unknown[]> };
   tabs: {
     query(filter: object): Promise<{ id?: number }[]>;
     sendMessage(tab: number, message: object, options: object): Promise<unknown>;
