@@ -30,6 +30,8 @@ const noteSchema = z.object({
   chars: z.number().int(),
 });
 
+/** Where a catalog came from; backups carry it too. */
+export const originSchema = noteSchema.shape.origin;
 /** What is said about a catalog without opening it. */
 export type CatalogNote = z.infer<typeof noteSchema>;
 /** Where a catalog came from. */

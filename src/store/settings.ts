@@ -2,7 +2,8 @@
 import * as z from "zod";
 import type { RecordKind, Records } from "./records.ts";
 
-const settingsSchema = z.object({
+/** The schema of the settings; what is missing has its default. */
+export const settingsSchema = z.object({
   /** `auto` follows the browser; else a folder name of `_locales`. */
   language: z.string().max(35).default("auto"),
   /** Light, dark or as the system (in a page: as the page) has it. */
