@@ -1,4 +1,4 @@
-/** Every number of the catalogs in one compact table: is it a part's, a model's or a board's, and what is it near to. */
+/** Every number of the catalogs in one compact table: is it a part's, a model's or a board's. */
 import { buildNumberIndex, type NumberEntry, type NumberIndex } from "../text/number-index.ts";
 import { canonicalNumber } from "../text/part-number.ts";
 import type { CatalogIndex, KnownFamily } from "./index.ts";
@@ -15,18 +15,19 @@ export interface TableEntry {
 const PART = 1;
 const MODEL = 2;
 const BOARD = 4;
-const NONE: readonly string[] = [];
 
 /** Numbers of all catalogs, looked up by spelling, by look-alike spelling and by neighbourhood. */
 export class NumberTable {
   readonly #numbers: string[] = [];
   readonly #kinds: number[] = [];
+  readonly #letters = new Set<string>();
   readonly #index: NumberIndex;
 
   constructor(index: CatalogIndex) {
     const ids = new Map<string, number>();
     const add = (number: string, kind: number): void => {
       if (number === "") return;
+      if (!/\d/.test(number)) this.#letters.add(number);
       const id = ids.get(number);
       if (id === undefined) {
         ids.set(number, this.#numbers.length);
@@ -51,13 +52,9 @@ export class NumberTable {
     return this.#entry(exact.length > 0 ? exact[0] : this.#index.lookupLookAlike(written)[0]);
   }
 
-  /** Known part numbers one character apart; none for numbers so short that chance decides. */
-  near(canonical: string): readonly string[] {
-    if (canonical.length < 3) return NONE;
-    return this.#index.nearest(canonical).flatMap((id) => {
-      const entry = this.#entry(id);
-      return entry?.part ? [entry.number] : [];
-    });
+  /** True for a known number without digits, which only its exact letters can name. */
+  hasLetters(canonical: string): boolean {
+    return this.#letters.has(canonical);
   }
 
   #entry(id: number | undefined): TableEntry | null {

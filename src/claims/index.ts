@@ -8,13 +8,8 @@ import type { Listing } from "../formats/listing.ts";
 import type { RawRules } from "../formats/rules.ts";
 import { type DateRules, prepareDateRules, readDateClaims } from "../text/date-claims.ts";
 import { type DesignationRules, prepareDesignationRules, readDesignations } from "../text/designations.ts";
-import {
-  prepareQuantityRules,
-  type QuantityRules,
-  readLabelledQuantity,
-  readQuantities,
-  type StatedQuantity,
-} from "../text/quantities.ts";
+import { readLabelledQuantity, readQuantities, type StatedQuantity } from "../text/quantities.ts";
+import { prepareQuantityRules, type QuantityRules } from "../text/quantity-units.ts";
 import type { Claim } from "./claims.ts";
 import { type Field, fieldsOf, spanOf } from "./fields.ts";
 import { readGrammar } from "./grammar.ts";

@@ -8,7 +8,7 @@ import { canonicalNumber } from "../text/part-number.ts";
 import type { StatedQuantity } from "../text/quantities.ts";
 import { isGtin, looksLikePartNumber, type Token } from "../text/tokens.ts";
 import { doubts, type Field } from "./fields.ts";
-import { type Meaning, plainWord } from "./lexicon.ts";
+import { type Found, type Meaning, plainWord } from "./lexicon.ts";
 import type { KnownNumbers, Named, Wording } from "./vocabulary.ts";
 
 /** A date that a text states, as an interval of days. */
@@ -56,6 +56,11 @@ export interface ItemSources {
 
 /** How many tokens one number may be split into. */
 const MAX_JOINED = 5;
+const ASCII = /^[\x20-\x7e]*$/;
+/** Longest number as written. */
+const MAX_NUMBER_CHARS = 60;
+/** How many tokens an unknown number may be tied together of. */
+const MAX_TIED = 8;
 /** What may stand inside a number that is written apart. */
 const JOINT = /^(?: ?[-/_.·] ?| )$/;
 /** What ties two tokens into one number however unknown. */
@@ -115,10 +120,11 @@ class ItemReader {
   /** The longest known number that starts at a token and is not part of a longer unknown one. */
   #knownAt(i: number): Item | null {
     let found: { named: Named; last: number } | null = null;
+    let digits = false;
     for (let last = i + 1; last <= Math.min(i + MAX_JOINED, this.#tokens.length); last++) {
       if (last > i + 1 && !JOINT.test(this.#gap(last - 2))) break;
-      const written = this.#written(i, last);
-      const named = this.#sources.known.look(canonicalNumber(written), written);
+      digits ||= this.#tokens[last - 1]?.kind !== "letters";
+      const named = this.#look(i, last, digits);
       if (named !== null && this.#mayJoin(i, last, named.number)) found = { named, last };
     }
     if (found === null) return null;
@@ -139,6 +145,16 @@ class ItemReader {
       certain: true,
       doubtful: this.#doubt(i, last),
     };
+  }
+
+  #look(first: number, last: number, digits: boolean): Named | null {
+    const { known } = this.#sources;
+    const written = this.#written(first, last);
+    if (written.length > MAX_NUMBER_CHARS) return null;
+    // Words with accents are no numbers; folding them again would be wasted.
+    if (!digits && !ASCII.test(written)) return null;
+    const canonical = canonicalNumber(written);
+    return digits || known.hasLetters(canonical) ? known.look(canonical, written) : null;
   }
 
   /** Digits right behind a word for part numbers ("codice ricambio 1996") are one, whatever they look like. */
@@ -171,7 +187,7 @@ class ItemReader {
     let from = first;
     if (first > 0 && /^[-_]$/.test(this.#gap(first - 1)) && !this.#standsAlone(first - 1, true)) from = first - 1;
     let end = last;
-    while (end < this.#tokens.length && TIE.test(this.#gap(end - 1)) && !this.#separates(end)) end++;
+    end = this.#tiedEnd(end);
     if (end === last && this.#isSuffix(last)) end = last + 1;
     return [from, end];
   }
@@ -210,9 +226,8 @@ class ItemReader {
 
   #knownStartsAt(i: number): boolean {
     for (let last = i + 1; last <= Math.min(i + 3, this.#tokens.length); last++) {
-      const written = this.#written(i, last);
-      if (canonicalNumber(written).length > 3 && this.#sources.known.look(canonicalNumber(written), written) !== null)
-        return true;
+      const named = this.#look(i, last, this.#tokens[last - 1]?.kind !== "letters");
+      if (named !== null && named.number.length > 3) return true;
     }
     return false;
   }
@@ -222,7 +237,18 @@ class ItemReader {
   }
 
   #isWord(i: number): boolean {
-    return this.#sources.wording.lexicon.find(this.#field.words, i) !== null;
+    return this.#phraseFrom(i) !== null;
+  }
+
+  readonly #phrases: (Found | null | undefined)[] = [];
+
+  /** The longest phrase from a token on; looked up once. */
+  #phraseFrom(i: number): Found | null {
+    const known = this.#phrases[i];
+    if (known !== undefined) return known;
+    const found = this.#sources.wording.lexicon.find(this.#field.words, i, this.#stretchEnd(i));
+    this.#phrases[i] = found;
+    return found;
   }
 
   #isTrait(i: number): boolean {
@@ -230,7 +256,7 @@ class ItemReader {
   }
 
   #means(i: number, kind: string): boolean {
-    return this.#sources.wording.lexicon.find(this.#field.words, i)?.meanings.some((m) => m.kind === kind) ?? false;
+    return this.#phraseFrom(i)?.meanings.some((meaning) => meaning.kind === kind) ?? false;
   }
 
   /**
@@ -245,7 +271,7 @@ class ItemReader {
     if (this.#means(i - 1, "grade") || this.#means(i + 1, "grade") || this.#means(i + 1, "trait")) {
       if (!(this.#means(i + 1, "trait") && this.#gap(i) === " " && !this.#means(i + 1, "grade"))) return false;
     }
-    const found = this.#sources.wording.lexicon.find(this.#field.words, i);
+    const found = this.#phraseFrom(i);
     if (found !== null && (found.length > 1 || this.#allCapitals || token.text === token.text.toLowerCase()))
       return false;
     if (/^[xvw]$/i.test(token.text)) return false;
@@ -348,10 +374,9 @@ class ItemReader {
   }
 
   #phraseAt(i: number): Item | null {
-    const { known, wording } = this.#sources;
-    const end = this.#stretchEnd(i);
-    const revision = known.revisionNames.find(this.#field.words, i, end);
-    const found = wording.lexicon.find(this.#field.words, i, end);
+    const { known } = this.#sources;
+    const revision = known.revisionNames.find(this.#field.words, i, this.#stretchEnd(i));
+    const found = this.#phraseFrom(i);
     const best = revision !== null && revision.length >= (found?.length ?? 0) ? revision : found;
     if (best === null) return null;
     return { type: "phrase", first: i, last: i + best.length, meanings: best.meanings };
@@ -470,7 +495,7 @@ class ItemReader {
   /** The end of the tokens tied together from `i` on; a capital word before digits is taken along ("XR 67P"). */
   #runEnd(i: number): number {
     let end = i + 1;
-    while (end < this.#tokens.length && TIE.test(this.#gap(end - 1)) && !this.#separates(end)) end++;
+    end = this.#tiedEnd(end);
     if (end > i + 1) return this.#isSuffix(end) ? end + 1 : end;
     const token = this.#tokens[i];
     const next = this.#tokens[i + 1];
@@ -497,7 +522,8 @@ class ItemReader {
 
   #tiedEnd(end: number): number {
     let last = end;
-    while (last < this.#tokens.length && TIE.test(this.#gap(last - 1)) && !this.#separates(last)) last++;
+    const most = Math.min(this.#tokens.length, end + MAX_TIED);
+    while (last < most && TIE.test(this.#gap(last - 1)) && !this.#separates(last)) last++;
     return last;
   }
 

@@ -19,6 +19,8 @@ export interface KnownNumbers {
    * @param written as the text has it, for look-alike letters (a small l is drawn like 1)
    */
   look(canonical: string, written: string): Named | null;
+  /** True where a number without digits is known. */
+  hasLetters(canonical: string): boolean;
   /** Known part numbers one character apart from an unknown one. */
   near(canonical: string): readonly string[];
   /** True where the beginning or the length is that of known part numbers of the device in hand. */

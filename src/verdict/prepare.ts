@@ -13,7 +13,8 @@ import type { Device } from "../formats/bench.ts";
 import type { PartTypeRule } from "../formats/part-type-rule.ts";
 import type { RawRules } from "../formats/rules.ts";
 import type { DateInterval } from "../text/dates.ts";
-import { canonicalNumber, lookalikeKey, oneCharacterApart } from "../text/part-number.ts";
+import { canonicalNumber, lookalikeKey } from "../text/part-number.ts";
+import { Neighbours } from "./neighbours.ts";
 import { Sieve } from "./sieve.ts";
 import type { Standing } from "./standing.ts";
 
@@ -145,6 +146,8 @@ interface OwnNumbers {
   readonly parts: ReadonlySet<string>;
   readonly models: ReadonlySet<string>;
   readonly boards: ReadonlySet<string>;
+  /** Parts, models and boards together. */
+  readonly all: ReadonlySet<string>;
 }
 
 function ownNumbers(device: Device): OwnNumbers {
@@ -153,14 +156,10 @@ function ownNumbers(device: Device): OwnNumbers {
   const fitted = new Map(
     device.fitted.flatMap(({ type, numbers }) => [...canonicalSet(numbers)].map((number) => [number, type] as const)),
   );
-  return {
-    accepted,
-    refused,
-    fitted,
-    parts: new Set([...accepted, ...refused, ...fitted.keys()]),
-    models: canonicalSet(device.modelNumbers),
-    boards: canonicalSet(device.boardNumber === undefined ? [] : [device.boardNumber]),
-  };
+  const parts = new Set([...accepted, ...refused, ...fitted.keys()]);
+  const models = canonicalSet(device.modelNumbers);
+  const boards = canonicalSet(device.boardNumber === undefined ? [] : [device.boardNumber]);
+  return { accepted, refused, fitted, parts, models, boards, all: new Set([...parts, ...models, ...boards]) };
 }
 
 function prepareRevision(revision: KnownRevision, index: CatalogIndex, reading: ReadingRules): PreparedRevision {
@@ -176,6 +175,7 @@ function prepareRevision(revision: KnownRevision, index: CatalogIndex, reading: 
 const NOTHING_KNOWN: KnownNumbers = {
   look: () => null,
   near: () => [],
+  hasLetters: () => false,
   resembles: () => false,
   revisionNames: compileLexicon([]),
 };
@@ -256,11 +256,10 @@ function knownNumbers(
 ): KnownNumbers {
   const beginnings = new Set(interesting.flatMap((number) => /^[A-Z]{2,}/.exec(number)?.[0] ?? []));
   const digitLengths = new Set(interesting.filter((number) => /^\d{5,}$/.test(number)).map((number) => number.length));
-  const mine = new Set(interesting);
-  const ownKeys = new Map([...own.parts, ...own.models, ...own.boards].map((number) => [lookalikeKey(number), number]));
-  const ownOnly = [...own.parts].filter((number) => table.look(number, number) === null);
+  const neighbours = new Neighbours(interesting);
+  const ownKeys = new Map([...own.all].map((number) => [lookalikeKey(number), number]));
   const named = (number: string): Named | null =>
-    own.parts.has(number) || own.models.has(number) || own.boards.has(number)
+    own.all.has(number)
       ? { number, part: own.parts.has(number), model: own.models.has(number), board: own.boards.has(number) }
       : null;
   const join = (a: Named, b: Named | null): Named =>
@@ -271,13 +270,11 @@ function knownNumbers(
       const listed = table.look(canonical, written);
       if (mineExactly !== null) return join(mineExactly, listed?.number === canonical ? listed : null);
       if (listed !== null) return join(listed, named(listed.number));
-      const alike = ownKeys.get(lookalikeKey(written));
+      const alike = ownKeys.size === 0 ? undefined : ownKeys.get(lookalikeKey(written));
       return alike === undefined ? null : named(alike);
     },
-    near(canonical) {
-      const near = [...table.near(canonical), ...ownOnly.filter((number) => oneCharacterApart(number, canonical))];
-      return near.filter((number) => mine.has(number));
-    },
+    hasLetters: (canonical) => own.all.has(canonical) || table.hasLetters(canonical),
+    near: (canonical) => neighbours.of(canonical),
     resembles(canonical) {
       if (/^\d+$/.test(canonical)) return digitLengths.has(canonical.length);
       const beginning = /^[A-Z]{2,}/.exec(canonical)?.[0];
