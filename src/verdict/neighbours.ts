@@ -1,0 +1,47 @@
+/** Which of some numbers are one character apart from a given one. */
+import { oneCharacterApart } from "../text/part-number.ts";
+
+/** How many characters at each end are looked up; one wrong character leaves one of the two ends whole. */
+const END = 2;
+/** Shortest number that has neighbours: of shorter ones everything is one. */
+const SHORTEST = 3;
+
+/** Numbers by their two ends. */
+export class Neighbours {
+  readonly #byStart = new Map<string, string[]>();
+  readonly #byEnd = new Map<string, string[]>();
+  /** Numbers so short that one wrong character may touch both ends. */
+  readonly #short: string[] = [];
+
+  /** @param numbers canonical */
+  constructor(numbers: Iterable<string>) {
+    for (const number of new Set(numbers)) {
+      if (number.length < SHORTEST) continue;
+      if (number.length <= END * 2) this.#short.push(number);
+      push(this.#byStart, number.slice(0, END), number);
+      push(this.#byEnd, number.slice(-END), number);
+    }
+  }
+
+  /** The numbers one character apart, in order; empty for very short ones. */
+  of(canonical: string): readonly string[] {
+    if (canonical.length < SHORTEST || canonical.length > LONGEST) return NONE;
+    const found = new Set<string>();
+    const short = canonical.length <= END * 2 + 1 ? this.#short : NONE;
+    const ends = [short, this.#byStart.get(canonical.slice(0, END)), this.#byEnd.get(canonical.slice(-END))];
+    for (const list of ends) {
+      for (const number of list ?? NONE) if (oneCharacterApart(number, canonical)) found.add(number);
+    }
+    return [...found].sort();
+  }
+}
+
+/** Longest number that is compared; the formats allow 80 printed characters. */
+const LONGEST = 80;
+const NONE: readonly string[] = [];
+
+function push(into: Map<string, string[]>, key: string, number: string): void {
+  const list = into.get(key);
+  if (list === undefined) into.set(key, [number]);
+  else list.push(number);
+}
