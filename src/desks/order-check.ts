@@ -12,10 +12,10 @@ import type { Device } from "../formats/bench.ts";
 import type { RawRules } from "../formats/rules.ts";
 import type { Effect, Verdict } from "../formats/verdict.ts";
 import { canonicalNumber } from "../text/part-number.ts";
-import { judge, type PreparedDevice, prepareDevice } from "../verdict/index.ts";
 import type { TableShape } from "./columns.ts";
 import { type Entry, entryListing, readEntry } from "./entries.ts";
 import { type RightNumberFinder, type RightNumbers, rightNumberFinder } from "./right-numbers.ts";
+import { type SharedDevice, shareDevices, sharedJudge } from "./shared-devices.ts";
 
 /** What a line amounts to for the shop. */
 export const standings = ["right", "ask", "wrong", "other-job", "no-job"] as const;
@@ -67,7 +67,7 @@ export interface OrderRun {
 
 /** Starts a run. */
 export function startOrderRun({ devices, index, rules, shape }: OrderSetup): OrderRun {
-  const jobs = groupJobs(devices, (device) => prepareDevice(device, index, rules));
+  const jobs = shareDevices(devices, index, rules);
   const finder = rightNumberFinder(index);
   const byJob = jobsByName(jobs);
   return {
@@ -78,30 +78,9 @@ export function startOrderRun({ devices, index, rules, shape }: OrderSetup): Ord
   };
 }
 
-/** A saved device, prepared; devices that know the same share one preparation and one verdict a line. */
-interface Job {
-  readonly device: Device;
-  readonly group: JobGroup;
-}
-interface JobGroup {
-  readonly prepared: PreparedDevice;
-}
-
-/** Jobs of a shop repeat: many devices differ in name only. */
-function groupJobs(devices: readonly Device[], prepare: (device: Device) => PreparedDevice): Job[] {
-  const groups = new Map<string, JobGroup>();
-  return devices.map((device) => {
-    const { id: _id, name: _name, job: _job, note: _note, facts: _facts, picture: _picture, ...knowledge } = device;
-    const key = JSON.stringify(knowledge);
-    const group = groups.get(key) ?? { prepared: prepare(device) };
-    groups.set(key, group);
-    return { device, group };
-  });
-}
-
 /** Jobs by what a list may call them: id, job number or name. A name that two devices bear is none. */
-function jobsByName(jobs: readonly Job[]): ReadonlyMap<string, Job> {
-  const found = new Map<string, Job | null>();
+function jobsByName(jobs: readonly SharedDevice[]): ReadonlyMap<string, SharedDevice> {
+  const found = new Map<string, SharedDevice | null>();
   for (const job of jobs) {
     for (const name of new Set([job.device.id, job.device.job ?? "", job.device.name ?? ""].map(jobKey))) {
       if (name !== "") found.set(name, found.has(name) ? null : job);
@@ -121,18 +100,14 @@ const TIER_ORDER = { go: 0, check: 1, stop: 2, none: 3 } as const;
 
 function judgeEntry(
   entry: Entry,
-  jobs: readonly Job[],
-  byJob: ReadonlyMap<string, Job>,
+  jobs: readonly SharedDevice[],
+  byJob: ReadonlyMap<string, SharedDevice>,
   finder: RightNumberFinder,
   index: CatalogIndex,
 ): OrderLine {
   const listing = entryListing(entry);
-  const known = new Map<JobGroup, Verdict>();
-  const verdictFor = ({ device, group }: Job): JobVerdict => {
-    const verdict = known.get(group) ?? judge(listing, group.prepared);
-    known.set(group, verdict);
-    return { device: device.id, verdict: { ...verdict, device: device.id } };
-  };
+  const judgeFor = sharedJudge(listing);
+  const verdictFor = (job: SharedDevice): JobVerdict => ({ device: job.device.id, verdict: judgeFor(job) });
   const named = byJob.get(jobKey(entry.job));
   const concerned = (): JobVerdict[] =>
     jobs

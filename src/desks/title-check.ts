@@ -70,7 +70,8 @@ const PREPARED_KEPT = 2_000;
 /** Opens the desk. */
 export function openTitleDesk(index: CatalogIndex, rules: RawRules, words: Words): TitleDesk {
   const toucher = makeToucher(index);
-  const judgeFor = rememberingJudge(index, rules);
+  const preparedFor = rememberingPreparer(index, rules);
+  const judgeFor: BuyerJudge = (listing, device) => judge(listing, preparedFor(device));
   return {
     check(listing, partId) {
       const touched = toucher.touched(listing);
@@ -78,6 +79,7 @@ export function openTitleDesk(index: CatalogIndex, rules: RawRules, words: Words
       const families = withFamiliesOf(part, touched.families, index);
       const fits = part === null ? null : new Set(index.revisionsOf(part).map(({ revision }) => revision));
       const buyers = families.flatMap(buyersOf);
+      const [first] = buyers;
       const effectOf = effectsOf(part, index, judgeFor);
       const readings = buyers.map((buyer): BuyerReading => {
         const verdict = judgeFor(listing, buyer.device);
@@ -96,7 +98,10 @@ export function openTitleDesk(index: CatalogIndex, rules: RawRules, words: Words
         named: touched.parts,
         buyers: readings,
         summary: countOutcomes(readings),
-        faults: findFaults({ listing, part, buyers, readings, index, rules }),
+        faults:
+          first === undefined
+            ? []
+            : findFaults({ listing, part, buyers, readings, index, prepared: preparedFor(first.device) }),
       };
     },
     compose: (partId, limit) =>
@@ -139,9 +144,9 @@ function effectsOf(part: string | null, index: CatalogIndex, judgeFor: BuyerJudg
   return ({ device }) => judgeFor({ title: number }, device).hazards[0]?.effect ?? null;
 }
 
-function rememberingJudge(index: CatalogIndex, rules: RawRules): BuyerJudge {
+function rememberingPreparer(index: CatalogIndex, rules: RawRules): (device: Device) => PreparedDevice {
   const prepared = new Map<string, PreparedDevice>();
-  return (listing, device) => {
+  return (device) => {
     const key = [device.id, device.revision, device.boardNumber, JSON.stringify(device.buildDate)].join("\n");
     let found = prepared.get(key);
     if (found === undefined) {
@@ -149,6 +154,6 @@ function rememberingJudge(index: CatalogIndex, rules: RawRules): BuyerJudge {
       found = prepareDevice(device, index, rules);
       prepared.set(key, found);
     }
-    return judge(listing, found);
+    return found;
   };
 }

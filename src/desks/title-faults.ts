@@ -3,14 +3,13 @@
  * surely the fault leads to the mistake.
  */
 import type { CatalogIndex } from "../catalog/index.ts";
-import { type Claim, type KnownNumbers, type NumberClaim, prepareReading, readListing } from "../claims/index.ts";
-import { compileLexicon } from "../claims/lexicon.ts";
+import { type Claim, type NumberClaim, readListing } from "../claims/index.ts";
 import type { Listing } from "../formats/listing.ts";
-import type { RawRules } from "../formats/rules.ts";
 import { type Effect, effectWords, type SentenceValue, type Span } from "../formats/verdict.ts";
 import { intersects, yearInterval } from "../text/dates.ts";
 import { canonicalNumber, oneCharacterApart } from "../text/part-number.ts";
 import { looksLikePartNumber } from "../text/tokens.ts";
+import type { PreparedDevice } from "../verdict/index.ts";
 import type { Buyer } from "./buyers.ts";
 import type { BuyerReading } from "./title-check.ts";
 
@@ -52,7 +51,8 @@ export interface FaultSetup {
   readonly buyers: readonly Buyer[];
   readonly readings: readonly BuyerReading[];
   readonly index: CatalogIndex;
-  readonly rules: RawRules;
+  /** One of the buyers, prepared: the text is read as they read it. */
+  readonly prepared: PreparedDevice;
 }
 
 /** Finds all of them. */
@@ -75,8 +75,8 @@ class FaultFinder {
 
   constructor(setup: FaultSetup) {
     this.#setup = setup;
-    const rules = readingRules(setup.rules);
-    const { claims } = readListing(setup.listing, rules, knownNumbers(setup), () => true);
+    const { reading, known, types } = setup.prepared;
+    const { claims } = readListing(setup.listing, reading, known, (type) => types.has(type));
     this.#claims = claims;
     this.#numbers = claims.filter((claim) => claim.kind === "number");
     this.#meant = this.#numbers.filter(({ stance, stock }) => !stock && /^(?:plain|for|replaces)$/.test(stance));
@@ -266,33 +266,6 @@ class FaultFinder {
     );
     return said ? null : this.#fault("revision-not-said", [], {}, () => false);
   }
-}
-
-/** Compiling the rules takes longer than reading a title: it is done once for each set. */
-const compiled = new WeakMap<RawRules, ReturnType<typeof prepareReading>>();
-
-function readingRules(rules: RawRules): ReturnType<typeof prepareReading> {
-  const known = compiled.get(rules) ?? prepareReading(rules);
-  compiled.set(rules, known);
-  return known;
-}
-
-function knownNumbers(setup: FaultSetup): KnownNumbers {
-  const { index } = setup;
-  return {
-    look(canonical) {
-      const part = index.resolveNumber(canonical).known;
-      const model = index.familiesByModel(canonical).length > 0;
-      const board = index.revisionsByBoard(canonical).length > 0;
-      return part || model || board ? { number: canonical, part, model, board } : null;
-    },
-    near: (canonical) => {
-      const near = knownNear(canonical, setup);
-      return near === null ? [] : [canonicalNumber(near)];
-    },
-    resembles: () => false,
-    revisionNames: compileLexicon([]),
-  };
 }
 
 /** A number of the families in question, or of the part, that is one character away; as printed. */

@@ -4,6 +4,7 @@
  * and in every worker for long ones.
  */
 import { buildIndex } from "../catalog/index.ts";
+import { type SharedDevice, shareDevices, sharedJudge } from "../desks/shared-devices.ts";
 import type { Device } from "../formats/bench.ts";
 import type { Catalog } from "../formats/catalog.ts";
 import type { Fault } from "../formats/common.ts";
@@ -11,7 +12,7 @@ import { type Listing, readListingLine } from "../formats/listing.ts";
 import type { RawRules } from "../formats/rules.ts";
 import type { VerdictLine } from "../formats/verdict.ts";
 import type { Words } from "../text/words.ts";
-import { judge, type PreparedDevice, prepareDevice, verdictLine } from "../verdict/index.ts";
+import { verdictLine } from "../verdict/index.ts";
 import { linesOf } from "./lines.ts";
 
 /** What is judged against: can be sent to a worker. */
@@ -38,7 +39,7 @@ export type LineJudge = (bytes: Uint8Array, firstLine: number) => JudgedLines;
 /** Prepares the devices once and gives the filter. */
 export function makeLineJudge(setup: JudgeSetup, rules: RawRules, words: Words): LineJudge {
   const index = buildIndex(setup.catalogs);
-  const devices = setup.devices.map((device) => prepareDevice(device, index, rules));
+  const devices = shareDevices(setup.devices, index, rules);
   const notUtf8 = words.say("command_not_utf8");
   return (bytes, firstLine) => {
     const faults: Fault[] = [];
@@ -71,12 +72,13 @@ export function makeLineJudge(setup: JudgeSetup, rules: RawRules, words: Words):
 function verdictsOf(
   listing: Listing,
   line: number,
-  devices: readonly PreparedDevice[],
+  devices: readonly SharedDevice[],
   everyListing: boolean,
   words: Words,
 ): VerdictLine[] {
+  const judgeFor = sharedJudge(listing);
   const lines = devices.flatMap((device) => {
-    const verdict = judge(listing, device);
+    const verdict = judgeFor(device);
     return everyListing || verdict.verdict !== "unrelated" ? [verdictLine(listing, line, verdict, words)] : [];
   });
   return lines.length > 0 ? lines : [unrelatedLine(listing, line)];
