@@ -100,7 +100,7 @@ function isColumnWord(word: string): word is ColumnWord {
 function headingKey(cell: string): string {
   return cell
     .slice(0, MAX_HEADING_CHARS)
-    .replace(/[([{][^)\]}]*[)\]}]/g, " ")
+    .replace(/[([{][^([{)\]}]*[)\]}]/g, " ")
     .normalize("NFKD")
     .toLowerCase()
     .replaceAll("ł", "l")
@@ -221,9 +221,13 @@ function profile(cells: readonly string[]): Profile {
     numbers: share(looksLikePartNumber),
     amounts: share((cell) => /^\D{0,4}\d{1,9}[.,]\d{2}\D{0,4}$/.test(cell)),
     counts: share((cell) => /^\d{1,5}$/.test(cell)),
-    words: share((cell) => /\p{L}{2}.*\s.*\p{L}{2}/u.test(cell.slice(0, MAX_HEADING_CHARS))),
+    words: share((cell) => wordCount(cell.slice(0, MAX_HEADING_CHARS)) > 1),
     length: filled.reduce((sum, cell) => sum + cell.length, 0) / Math.max(1, filled.length),
   };
+}
+
+function wordCount(text: string): number {
+  return text.split(/\s+/).filter((word) => /\p{L}{2}/u.test(word)).length;
 }
 
 function looksLikePartNumber(cell: string): boolean {
