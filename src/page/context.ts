@@ -24,7 +24,7 @@ const FURNITURE_ROLES = new Set([
 const FURNITURE_CLASS =
   /^(?:(?:js|c|o|m|block|widget|site|page|main|header|top|ajax|shop)[-_]+)*(?:nav|navbar|navigation|menu|mega-?menu|breadcrumbs?|(?:mini|side|off-?canvas|flyout)?-?_?(?:cart|basket|bag|minicart)(?:[-_]+(?:items?|list|drawer|dropdown|contents?|widget|lines?|table|preview|popup|sidebar|summary|wrapper|form|overlay|panel|flyout))?|facets?(?:[-_]+(?:list|group|options?|panel|wrapper|menu))?|(?:layered-nav|refinements?)(?:[-_]+\w+)?|filters?(?:[-_]+(?:list|group|options?|panel|content|items?|values?|sidebar|block|bar|menu))?|reviews?(?:[-_]+(?:list|items?|section|container|wrapper|block))?|testimonials?|comments?(?:[-_]+(?:list|area))?|cookie(?:[-_]?\w+)*|consent(?:[-_]?\w+)*|newsletter|footer|site-footer|page-footer|pagination|pager|checkout|wishlist-items|modal|popup|autocomplete|suggestions?)$/i;
 const RELATED_CLASS =
-  /(?:^|[-_])(?:related|recently|recent-?viewed|viewed|similar|up-?sells?|cross-?sells?|recommend(?:ed|ations?|er)?|also-?(?:bought|viewed|like)|you-?may|suggested|complementary|accessor(?:y|ies))(?:$|[-_])/i;
+  /(?:^|[-_])(?:related|recently|recent-?viewed|viewed|similar|up-?sells?|cross-?sells?|recommend(?:ed|ations?|er)?|also-?(?:bought|viewed|like)|you-?may|suggested|complementary)(?:$|[-_])/i;
 
 /** Tells the place of elements; answers are kept for the length of one reading. */
 export class Places {

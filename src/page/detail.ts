@@ -4,12 +4,12 @@
  * A page is such a page when its structured data describes one product, or when its main heading stands over an
  * amount with something to buy it by, outside of any run of records.
  */
-import type { Listing, ListPrice } from "../formats/listing.ts";
 import { absolute } from "./address.ts";
 import { conditionOf, labelledCondition } from "./condition.ts";
 import { type Cues, foldWords } from "./cues.ts";
 import { MAX_DESCRIPTION, MAX_RECORD_NODES } from "./limits.ts";
 import { type Line, readLines, tidy } from "./lines.ts";
+import { differing, toListing } from "./listing.ts";
 import { readPrices } from "./price.ts";
 import type { Product } from "./product.ts";
 import type { Draft, Reading } from "./reading.ts";
@@ -142,7 +142,7 @@ function toDraft(reading: Reading, heading: number, scope: number, taken: readon
     tree,
     { root: scope, start: scope, end: heading + 1 },
     shown,
-    product === null ? [] : [product.name],
+    reading.products,
     reading.document.URL,
   );
   const lines = ownLines(reading, scope, taken);
@@ -153,20 +153,18 @@ function toDraft(reading: Reading, heading: number, scope: number, taken: readon
   const specifics = allSpecifics(reading, scope, taken, product);
   const condition =
     labelledCondition(cues, specifics) ?? conditionOf(cues, lines, titleLine) ?? product?.condition ?? null;
-  const description = product?.description ?? null;
-  const listing: Listing = { title: whole.text };
-  if (price !== null) listing.price = price;
-  const shipping = money.shipping ?? product?.shipping ?? null;
-  if (shipping !== null) listing.shipping = shipping;
-  if (condition !== null) listing.condition = condition;
-  if (Object.keys(specifics).length > 0) listing.specifics = { ...specifics };
-  if (description !== null) listing.description = description.slice(0, MAX_DESCRIPTION);
-  const url = ownAddress(reading);
-  if (url !== null) listing.url = url;
-  if (reading.language !== undefined) listing.language = reading.language;
   return {
     span: { root: scope, start: heading, end: tree.end[heading] ?? heading + 1 },
-    listing,
+    listing: toListing({
+      title: whole.text,
+      price,
+      shipping: money.shipping ?? product?.shipping ?? null,
+      condition,
+      specifics,
+      description: product?.description?.slice(0, MAX_DESCRIPTION) ?? null,
+      url: ownAddress(reading),
+      language: reading.language ?? null,
+    }),
     isRich: true,
     isOffered: true,
     sharesLine: false,
@@ -176,10 +174,6 @@ function toDraft(reading: Reading, heading: number, scope: number, taken: readon
     completedTitle: whole.isCompleted,
     otherPrice: differing(price, product?.price ?? null),
   };
-}
-
-function differing(shown: ListPrice | null, stated: ListPrice | null): ListPrice | null {
-  return shown !== null && stated !== null && shown.amount !== stated.amount ? stated : null;
 }
 
 /** Lines of the scope that belong to no record and to no furniture. */

@@ -192,3 +192,35 @@ export function isUnseenWithin(tree: PageTree, sight: Sight, index: number, top:
   }
   return false;
 }
+
+/** The parts of lines that lie inside an element. */
+export function linesWithin(tree: PageTree, lines: readonly Line[], element: number): Line[] {
+  const end = tree.end[element] ?? element + 1;
+  return lines.flatMap((line) => {
+    const inside = line.pieces.filter((piece) => piece.text >= element && piece.text < end);
+    const from = inside[0]?.start;
+    const to = inside.at(-1)?.end;
+    if (from === undefined || to === undefined) return [];
+    const pieces = inside.map((piece) => ({ ...piece, start: piece.start - from, end: piece.end - from }));
+    return [{ ...line, text: line.text.slice(from, to), pieces }];
+  });
+}
+
+/** Stands for a part of a line that is not to be read as text. */
+export const BLANK = "■";
+
+/** Lines with the pieces blanked out that are not to be read; a line of nothing else is dropped. */
+export function withoutPieces(lines: readonly Line[], isSkipped: (text: number) => boolean): Line[] {
+  return lines.flatMap((line) => {
+    const skipped = line.pieces.filter((piece) => isSkipped(piece.text));
+    if (skipped.length === 0) return [line];
+    if (skipped.length === line.pieces.length) return [];
+    const text = skipped.reduce((whole, piece) => blanked(whole, piece.start, piece.end), line.text);
+    return [{ ...line, text }];
+  });
+}
+
+/** A text with a part of it blanked out, all else in its place. */
+export function blanked(text: string, start: number, end: number): string {
+  return `${text.slice(0, start)}${BLANK.repeat(end - start)}${text.slice(end)}`;
+}

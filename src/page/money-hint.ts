@@ -14,12 +14,12 @@ const DASHED = /\d[.,:] ?[-–—]{1,2}(?!\d)/;
 
 /** Makes the test for one page. */
 export function moneyTest(habits: MoneyHabits): (text: string) => boolean {
-  const { language, currency, names } = habits;
+  const { language, currency } = habits;
   return (text) => {
     if (text.length > MAX_TEXT) return false;
     if (text.length <= MAX_SIGN * 2 && isSign(text.trim())) return true;
     if (DASHED.test(text)) return true;
-    return HINT.test(text) && readMoney(text, { language, currency, names }).length > 0;
+    return HINT.test(text) && readMoney(text, { language, currency, names: "own" }).length > 0;
   };
 }
 

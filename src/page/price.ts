@@ -10,7 +10,7 @@ import type { PageWordKey } from "../formats/page-words.ts";
 import { type MoneyOptions, type MoneyRead, readMoney } from "../text/money.ts";
 import { type Cues, foldWords } from "./cues.ts";
 import { MAX_PRICE_LINE } from "./limits.ts";
-import { isUnseenWithin, type Line, type Piece } from "./lines.ts";
+import { blanked, isUnseenWithin, type Line, type Piece } from "./lines.ts";
 import type { Sight } from "./sight.ts";
 import { elementAt, Mark, type PageTree } from "./tree.ts";
 
@@ -18,8 +18,6 @@ import { elementAt, Mark, type PageTree } from "./tree.ts";
 export interface MoneyHabits {
   readonly language: string | undefined;
   readonly currency: string | undefined;
-  /** Currencies are also known by name (slower; for pages where nothing else is found). */
-  readonly names: boolean;
 }
 
 /** What a record says of money. */
@@ -97,8 +95,7 @@ export interface TitlePlace {
 
 /** The line with the title blanked out, all else in its place. */
 function without(line: Line, title: TitlePlace): Line {
-  const blank = "■".repeat(title.end - title.start);
-  return { ...line, text: `${line.text.slice(0, title.start)}${blank}${line.text.slice(title.end)}` };
+  return { ...line, text: blanked(line.text, title.start, title.end) };
 }
 
 /** Longest line that may say in words that there is no price. */
@@ -111,9 +108,9 @@ function saysNoPrice(cues: Cues, text: string): boolean {
 function hitsOf(reading: PriceReading, lines: readonly Line[], number: number): Hit[] {
   const line = lines[number];
   if (line === undefined) return [];
-  const { language, currency, names } = reading.habits;
+  const { language, currency } = reading.habits;
   const given = line.pieces.map((piece) => reading.assumed.get(piece.text)).find((code) => code !== undefined);
-  const read = moneyInLine(reading.tree, line, { language, currency: given ?? currency, names, bare: true });
+  const read = moneyInLine(reading.tree, line, { language, currency: given ?? currency, names: "own", bare: true });
   const all = given === undefined ? read : read.map((money) => ({ ...money, currency: money.currency ?? given }));
   if (!all.some((money) => money.currency !== null)) return [];
   const merged = mergeRanges(reading.cues, line.text, all);
@@ -151,7 +148,7 @@ export function moneyInLine(tree: PageTree, line: Line, options: MoneyOptions): 
     const foreign =
       turn < MAX_REREADS ? found.map((money) => foreignPiece(tree, line, money)).find((piece) => piece !== null) : null;
     if (!foreign) return found;
-    text = `${text.slice(0, foreign.start)}${"■".repeat(foreign.end - foreign.start)}${text.slice(foreign.end)}`;
+    text = blanked(text, foreign.start, foreign.end);
   }
 }
 

@@ -2,9 +2,9 @@
  * Reads the listings of a page: DOM in, listings out.
  *
  *   walk the page ─ tree.ts ──────────────┐
- *   what is seen ── sight.ts              ├─ records.ts ── lines.ts ── title.ts, price.ts, specifics.ts ─┐
- *   where it lies ─ context.ts, cues.ts ──┘                                                              ├─ listings
- *   what it says of itself ─ structured.ts (json-ld, microdata, rdfa, open-graph) ── detail.ts ──────────┘
+ *   what is seen ── sight.ts              ├─ records.ts ── draft.ts (lines, title, price, specifics) ──┐
+ *   where it lies ─ context.ts, cues.ts ──┘                                                            ├─ runs.ts
+ *   what it says of itself ─ structured.ts (json-ld, microdata, rdfa, open-graph) ── detail.ts ────────┘
  *
  * Everything is bounded ({@link "./limits.ts"}) and done in small steps, so that a moving page can be read in
  * slices of time (watch.ts). Nothing on the page is changed.
@@ -12,34 +12,23 @@
 import type { Listing, ListPrice } from "../formats/listing.ts";
 import type { PageShape } from "../formats/page-shape.ts";
 import type { PageWords } from "../formats/page-words.ts";
-import { absolute, baseOf, linkOf } from "./address.ts";
-import { conditionOf, labelledCondition } from "./condition.ts";
+import { baseOf } from "./address.ts";
 import { Places } from "./context.ts";
-import { cuesFor, foldWords } from "./cues.ts";
+import { type Cues, cuesFor, foldWords } from "./cues.ts";
 import { readDetail } from "./detail.ts";
+import { readClass } from "./draft.ts";
 import { languageOf, moneyLanguage } from "./language.ts";
-import { MAX_PRICE_LINE } from "./limits.ts";
-import { chunksOf, type Line, readLines } from "./lines.ts";
 import { moneyTest } from "./money-hint.ts";
-import { type MoneyHabits, moneyInLine, readPrices } from "./price.ts";
+import type { MoneyHabits } from "./price.ts";
 import type { Draft, Reading } from "./reading.ts";
 import { findRecords, type RecordClass, type RecordSpan } from "./records.ts";
 import { arrange, plausible } from "./runs.ts";
+import { readByShape, shapeFor } from "./shapes.ts";
 import { type Sight, sightOf } from "./sight.ts";
 import { singleRecords } from "./single.ts";
-import { lineSpecifics, type Specifics, SpecificsCollector } from "./specifics.ts";
-import { readStructured } from "./structured.ts";
+import { ProductIndex, readStructured, type Structured } from "./structured.ts";
 import { bareAmounts, Tables } from "./tables.ts";
-import {
-  chooseTitles,
-  placeOf,
-  type TitleCandidate,
-  type TitleReading,
-  titleCandidates,
-  titleFromAttributes,
-  wholeTitle,
-} from "./title.ts";
-import { countIn, elementAt, Mark, walkPage, withMonies } from "./tree.ts";
+import { countIn, Mark, type Scope, walkPage, withMonies } from "./tree.ts";
 
 /** How a page is to be read. */
 export interface PageOptions {
@@ -74,6 +63,17 @@ export interface FoundListing {
   readonly otherPrice: ListPrice | null;
 }
 
+/** What holds for a whole page, however many of its parts are read. */
+export interface PageGround {
+  readonly document: Document;
+  readonly language: string | undefined;
+  readonly structured: Structured;
+  readonly products: ProductIndex;
+  readonly habits: MoneyHabits;
+  readonly cues: Cues;
+  readonly base: string | null;
+}
+
 /** Reads all listings of a document, in document order. Never throws, never hangs, changes nothing. */
 export function readPage(document: Document, options: PageOptions): FoundListing[] {
   const steps = readSteps(document, options);
@@ -85,38 +85,55 @@ export function readPage(document: Document, options: PageOptions): FoundListing
 
 /** The same in steps: a caller may stop between any two of them. */
 export function* readSteps(document: Document, options: PageOptions): Generator<void, FoundListing[]> {
-  const { body } = document;
-  if (body === null) return [];
-  const sight = options.sight ?? sightOf(document);
+  const ground = groundOf(document, options);
+  yield;
+  return yield* readGround(ground, options, null);
+}
+
+/** Language, words, structured data and money habits of a page. */
+export function groundOf(document: Document, options: PageOptions): PageGround {
   const language = languageOf(document) ?? options.language;
   const structured = readStructured(document);
-  yield;
-  const currency = structured.currency ?? undefined;
-  const habits: MoneyHabits = { language: moneyLanguage(document, language, options.url), currency, names: false };
-  const walked = yield* walkPage(body, sight, moneyTest(habits));
-  const cues = cuesFor(options.pageWords, language);
-  const tables = new Tables(walked);
-  const assumed = bareAmounts(walked, tables, cues, habits);
-  const tree = assumed.size === 0 ? walked : withMonies(walked, [...assumed.keys()]);
-  const places = new Places(tree, cues);
   const base = baseOf(document, options.url);
-  const reading: Reading = {
+  return {
     document,
-    tree,
-    sight,
-    cues,
-    places,
-    habits,
-    tables,
-    assumed,
-    structured,
     language,
+    structured,
+    products: new ProductIndex(structured.products, base),
+    habits: {
+      language: moneyLanguage(document, language, options.url),
+      currency: structured.currency ?? undefined,
+    },
+    cues: cuesFor(options.pageWords, language),
     base,
-    isUnpriced: false,
   };
+}
+
+/**
+ * Reads a page or a part of it.
+ *
+ * @param scope the part; null for the whole page
+ */
+export function* readGround(
+  ground: PageGround,
+  options: PageOptions,
+  scope: Scope | null,
+): Generator<void, FoundListing[]> {
+  const { body } = ground.document;
+  if (body === null) return [];
+  const sight = options.sight ?? sightOf(ground.document);
+  const walked = yield* walkPage(body, { sight, holdsMoney: moneyTest(ground.habits), scope });
+  const tables = new Tables(walked);
+  const assumed = bareAmounts(walked, tables, ground.cues, ground.habits);
+  const tree = assumed.size === 0 ? walked : withMonies(walked, [...assumed.keys()]);
+  const places = new Places(tree, ground.cues);
+  const reading: Reading = { ...ground, tree, sight, places, tables, assumed, isUnpriced: false };
+  const shape = shapeFor(options.shapes ?? [], ground.document, options.url);
+  const shaped = shape === null ? [] : yield* readByShape(reading, shape);
+  if (shaped.length > 0) return arrange(reading, [shaped], null);
   const lists = yield* readLists(reading);
   if (lists.length === 0) lists.push(...(yield* readSingles(reading, [])));
-  const main = readDetail(reading, lists);
+  const main = scope === null ? readDetail(reading, lists) : null;
   if (main === null && lists.length > 0) lists.push(...(yield* readSingles(reading, lists.flat())));
   return arrange(reading, lists, main);
 }
@@ -140,7 +157,7 @@ function* readSingles(reading: Reading, found: readonly Draft[]): Generator<void
   const taken = found.map((draft) => draft.span).sort((a, b) => a.start - b.start);
   const lists: Draft[][] = [];
   for (const span of singleRecords(reading, taken)) {
-    const drafts = yield* readClass(reading, { records: [span], score: 0 });
+    const drafts = yield* readClass(reading, { records: [span] });
     if (drafts.some((draft) => draft.listing.price !== undefined)) lists.push(drafts);
   }
   return lists;
@@ -169,154 +186,4 @@ function offerMarks({ tree, cues }: Reading): number[] {
     if (offers) marks.push(at);
   }
   return marks;
-}
-
-/** How many records are read between two looks at the clock. */
-const RECORDS_A_STEP = 8;
-
-function* readClass(reading: Reading, found: RecordClass): Generator<void, Draft[]> {
-  const { tree, sight, cues } = reading;
-  const titles: TitleReading = { tree, sight, cues, columns: new Map() };
-  const money = new Set(tree.monies);
-  const read: { span: RecordSpan; lines: Line[]; candidates: TitleCandidate[] }[] = [];
-  for (const span of found.records) {
-    if (!isShown(reading, span)) continue;
-    const lines = readLines(tree, span.start, span.end);
-    const starts = lines.map((line) => moneyStart(reading, money, line));
-    const candidates = titleCandidates(
-      titles,
-      span,
-      lines,
-      chunksOf(tree, lines, span.start),
-      (line) => starts[line] ?? null,
-    );
-    read.push({ span, lines, candidates });
-    if (read.length % RECORDS_A_STEP === 0) yield;
-  }
-  const chosen = chooseTitles(
-    titles,
-    read.map((record) => record.candidates),
-    read.map((record) => record.span),
-  );
-  const drafts: Draft[] = [];
-  for (const [at, { span, lines }] of read.entries()) {
-    const draft = toDraft(reading, span, lines, chosen[at] ?? null);
-    if (draft !== null) drafts.push(draft);
-    if (at % RECORDS_A_STEP === 0) yield;
-  }
-  return drafts;
-}
-
-/** Where the first amount of a line stands; null in lines that hold none. */
-function moneyStart({ tree, habits, assumed }: Reading, money: ReadonlySet<number>, line: Line): number | null {
-  if (!line.pieces.some((piece) => money.has(piece.text))) return null;
-  const { language, currency } = habits;
-  const bare = line.pieces.some((piece) => assumed.has(piece.text));
-  return line.text.length > MAX_PRICE_LINE
-    ? null
-    : (moneyInLine(tree, line, { language, currency, bare })[0]?.start ?? null);
-}
-
-function isShown({ tree, sight }: Reading, span: RecordSpan): boolean {
-  const element = elementAt(tree, span.root);
-  return sight.isRendered(element) && element.closest('[aria-hidden="true"]') === null;
-}
-
-function toDraft(
-  reading: Reading,
-  span: RecordSpan,
-  lines: readonly Line[],
-  chosen: TitleCandidate | null,
-): Draft | null {
-  const { tree } = reading;
-  const fallback = chosen === null ? titleFromAttributes(tree, span) : null;
-  const shown = chosen?.text ?? fallback?.text;
-  const element = chosen?.element ?? fallback?.element;
-  if (shown === undefined || element === undefined || isFilterText(reading, lines[chosen?.line ?? -1]?.text ?? shown))
-    return null;
-  const link = linkOf(tree, span, element);
-  const url = link === null ? null : absolute(link, reading.base);
-  const known = reading.structured.products.map((product) => product.name);
-  const whole = wholeTitle(tree, span, shown, known, link ?? "");
-  const money = readPrices(reading, lines, chosen === null ? null : placeOf(chosen, lines), span.start);
-  const stated = statedProduct(reading, span, whole.text, url);
-  const price = money.price ?? (money.isOnRequest ? null : (stated?.price ?? null));
-  const shownCondition = conditionOf(reading.cues, lines, chosen?.line ?? -1) ?? stated?.condition ?? null;
-  if (price === null && !money.isOnRequest && isHeadRow(reading, span, lines)) return null;
-  const specifics = {
-    ...lineSpecifics(reading.cues, lines, (line) => line === chosen?.line),
-    ...columnSpecifics(reading, span, element),
-  };
-  const condition = labelledCondition(reading.cues, specifics) ?? shownCondition;
-  const listing: Listing = { title: whole.text };
-  if (price !== null) listing.price = price;
-  if (money.shipping !== null) listing.shipping = money.shipping;
-  if (condition !== null) listing.condition = condition;
-  if (Object.keys(specifics).length > 0) listing.specifics = { ...specifics };
-  if (url !== null) listing.url = url;
-  if (reading.language !== undefined) listing.language = reading.language;
-  const differs =
-    stated?.price !== undefined && stated.price !== null && price !== null && stated.price.amount !== price.amount;
-  return {
-    span,
-    listing,
-    isRich: url !== null || [tree.images, tree.headings].some((list) => countIn(list, span.start, span.end) > 0),
-    isOffered: money.isOnRequest || reading.isUnpriced,
-    sharesLine: money.line !== null && money.line === chosen?.line,
-    card: elementAt(tree, span.root),
-    anchor: elementAt(tree, element),
-    priceElement: money.element === null ? null : elementAt(tree, money.element),
-    completedTitle: whole.isCompleted,
-    otherPrice: differs ? stated.price : null,
-  };
-}
-
-/** A row that names columns: it holds the word for price and no amount. */
-function isHeadRow({ tree, cues }: Reading, span: RecordSpan, lines: readonly Line[]): boolean {
-  return (
-    tree.tag[span.root] === "tr" &&
-    lines.some((line) => cues.has("priceLabel", foldWords(line.text)) && line.text.length <= 30)
-  );
-}
-
-/** A table row's cells by the names over their columns; the title's and the amounts' columns apart. */
-function columnSpecifics({ tree, tables, cues }: Reading, span: RecordSpan, title: number): Specifics {
-  const into = new SpecificsCollector();
-  const heads = tables.headsOver(span.root);
-  if (heads === null) return into.found;
-  tables.cells(span.root).forEach((cell, column) => {
-    const head = heads[column] ?? "";
-    const end = tree.end[cell] ?? cell;
-    const isTitle = cell <= title && title < end;
-    if (isTitle || countIn(tree.monies, cell, end) > 0 || cues.has("priceLabel", foldWords(head))) return;
-    into.put(head, elementAt(tree, cell).textContent?.replace(/\s+/g, " ") ?? "");
-  });
-  return into.found;
-}
-
-/** "Under 25 €", "20 € to 40 € (12)": an entry of a price filter. */
-function isFilterText({ cues, habits }: Reading, title: string): boolean {
-  if (title.length > 40 || !/\d/.test(title)) return false;
-  const folded = foldWords(title).replace(/[\d\p{Sc}]+/gu, " ");
-  const words = folded
-    .split(/[^\p{L}]+/u)
-    .filter((word) => word.length > 1 && word !== (habits.currency ?? "").toLowerCase());
-  return (
-    words.length <= 2 && words.every((word) => cues.is("filters", word) || cues.is("to", word) || cues.is("from", word))
-  );
-}
-
-/** What structured data says of the same record: by its element, its address or its name. */
-function statedProduct({ tree, structured, base }: Reading, span: RecordSpan, title: string, url: string | null) {
-  if (structured.products.length === 0) return null;
-  const card = elementAt(tree, span.root);
-  const folded = foldWords(title);
-  return (
-    structured.products.find(
-      (product) =>
-        (product.element !== null && (product.element === card || card.contains(product.element))) ||
-        (url !== null && product.url !== null && absolute(product.url, base) === url) ||
-        foldWords(product.name) === folded,
-    ) ?? null
-  );
 }

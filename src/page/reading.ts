@@ -1,28 +1,20 @@
 /** What the parts of one reading share, and what they hand on. */
 import type { Listing, ListPrice } from "../formats/listing.ts";
 import type { Places } from "./context.ts";
-import type { Cues } from "./cues.ts";
-import type { MoneyHabits } from "./price.ts";
+import type { PageGround } from "./read.ts";
 import type { RecordSpan } from "./records.ts";
 import type { Sight } from "./sight.ts";
-import type { Structured } from "./structured.ts";
 import type { Tables } from "./tables.ts";
 import type { PageTree } from "./tree.ts";
 
 /** What every part of one reading shares. */
-export interface Reading {
-  readonly document: Document;
+export interface Reading extends PageGround {
   readonly tree: PageTree;
   readonly sight: Sight;
-  readonly cues: Cues;
   readonly places: Places;
-  readonly habits: MoneyHabits;
   readonly tables: Tables;
   /** Bare numbers that a table's heading makes amounts, with their currencies. */
   readonly assumed: ReadonlyMap<number, string>;
-  readonly structured: Structured;
-  readonly language: string | undefined;
-  readonly base: string | null;
   /** No list with prices was found: records are told by what offers them (buttons, bids, "on request"). */
   readonly isUnpriced: boolean;
 }

@@ -379,13 +379,13 @@ export function wholeTitle(
   tree: PageTree,
   span: RecordSpan,
   shown: string,
-  known: readonly string[],
+  known: { namesLike(title: string): readonly string[] },
   address: string,
 ): WholeTitle {
   if (!CUT.test(shown)) return { text: shown, isCompleted: false };
   const stem = shown.replace(CUT, "").trim();
   if (stem.length < 3) return { text: shown, isCompleted: false };
-  const attribute = [...attributeTexts(tree, span), ...known]
+  const attribute = [...attributeTexts(tree, span), ...known.namesLike(stem)]
     .map((text) => continued(stem, text))
     .filter((text): text is string => text !== null)
     .sort((a, b) => a.length - b.length)[0];

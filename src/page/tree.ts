@@ -66,111 +66,183 @@ interface Frame {
   next: ChildNode | null;
   /** The last element child walked. */
   last: number;
+  /** Only children in the scope are walked. */
+  readonly isPassed: boolean;
+}
+
+/** A part of a page: `whole` elements with all they hold, and the `passed` ones that lead to them. */
+export interface Scope {
+  readonly whole: ReadonlySet<Element>;
+  readonly passed: ReadonlySet<Element>;
+}
+
+/** How a page is walked. */
+export interface WalkOptions {
+  readonly sight: Sight;
+  /** Tells whether a text holds an amount of money, or a part of one. */
+  readonly holdsMoney: (text: string) => boolean;
+  /** Walks only a part of the page. */
+  readonly scope?: Scope | null;
 }
 
 /**
  * Walks everything inside `root` that a person may see.
  *
- * @param holdsMoney tells whether a text holds an amount of money, or a part of one
- *
  * A generator, so that a caller may stop for breath; it yields nothing.
  */
-export function* walkPage(
-  root: Element,
-  sight: Sight,
-  holdsMoney: (text: string) => boolean,
-): Generator<void, PageTree> {
-  const nodes: Node[] = [];
-  const parent: number[] = [];
-  const end: number[] = [];
-  const depth: number[] = [];
-  const previous: number[] = [];
-  const path: number[] = [];
-  const tag: string[] = [];
-  const marks: number[] = [];
-  const links: number[] = [];
-  const headings: number[] = [];
-  const images: number[] = [];
-  const items: number[] = [];
-  const terms: number[] = [];
-  const monies: number[] = [];
-  const paths = new Map<number, number>();
-  const tagNumbers = new Map<string, number>();
+export function* walkPage(root: Element, options: WalkOptions): Generator<void, PageTree> {
+  const grower = new Grower(options);
+  yield* grower.grow(root);
+  return grower.tree;
+}
 
-  let isSpaced = false;
-  const add = (node: Node, name: string, above: number, mark: number): number => {
-    const index = nodes.length;
-    nodes.push(node);
-    parent.push(above);
-    end.push(index + 1);
-    depth.push(above < 0 ? 0 : (depth[above] ?? 0) + 1);
-    let tagNumber = tagNumbers.get(name);
-    if (tagNumber === undefined) {
-      tagNumber = tagNumbers.size;
-      tagNumbers.set(name, tagNumber);
+/** Fills the arrays of a tree. */
+class Grower {
+  readonly #options: WalkOptions;
+  readonly #nodes: Node[] = [];
+  readonly #parent: number[] = [];
+  readonly #end: number[] = [];
+  readonly #depth: number[] = [];
+  readonly #previous: number[] = [];
+  readonly #path: number[] = [];
+  readonly #tag: string[] = [];
+  readonly #marks: number[] = [];
+  readonly #links: number[] = [];
+  readonly #headings: number[] = [];
+  readonly #images: number[] = [];
+  readonly #items: number[] = [];
+  readonly #terms: number[] = [];
+  readonly #monies: number[] = [];
+  readonly #paths = new Map<number, number>();
+  readonly #tagNumbers = new Map<string, number>();
+  /** White space was walked since the last node. */
+  #isSpaced = false;
+  #isCut = false;
+
+  constructor(options: WalkOptions) {
+    this.#options = options;
+  }
+
+  get tree(): PageTree {
+    return {
+      nodes: this.#nodes,
+      parent: this.#parent,
+      end: this.#end,
+      depth: this.#depth,
+      previous: this.#previous,
+      path: this.#path,
+      tag: this.#tag,
+      marks: this.#marks,
+      links: this.#links,
+      headings: this.#headings,
+      images: this.#images,
+      items: this.#items,
+      terms: this.#terms,
+      monies: this.#monies,
+      isCut: this.#isCut,
+    };
+  }
+
+  *grow(root: Element): Generator<void, void> {
+    const stack: Frame[] = [this.#open(root, root.localName, -1)];
+    for (let steps = 1; stack.length > 0 && this.#nodes.length < MAX_NODES; steps++) {
+      if (steps % NODES_A_STEP === 0) yield;
+      const frame = stack[stack.length - 1] as Frame;
+      const node = frame.next;
+      if (node === null) {
+        this.#end[frame.index] = this.#nodes.length;
+        stack.pop();
+        continue;
+      }
+      frame.next = node.nextSibling;
+      const inner = this.#visit(node, frame);
+      if (inner !== null && inner.next !== null) stack.push(inner);
     }
-    const key = (above < 0 ? 0 : (path[above] ?? 0) + 1) * MAX_TAGS + Math.min(tagNumber, MAX_TAGS - 1);
-    let number = paths.get(key);
-    if (number === undefined) {
-      number = paths.size;
-      paths.set(key, number);
-    }
-    path.push(number);
-    tag.push(name);
-    marks.push(isSpaced ? mark | Mark.spaced : mark);
-    isSpaced = false;
-    previous.push(-1);
-    return index;
-  };
-  const addText = (text: Text, above: number): void => {
-    const data = text.data;
+    for (const frame of stack) this.#end[frame.index] = this.#nodes.length;
+    this.#isCut = stack.length > 0;
+  }
+
+  /** Adds a child of the frame; gives back the frame of its own children. */
+  #visit(node: ChildNode, frame: Frame): Frame | null {
+    if (node.nodeType === TEXT && !frame.isPassed) this.#addText(node as Text, frame.index);
+    if (node.nodeType !== ELEMENT) return null;
+    const element = node as Element;
+    const name = element.localName;
+    if (SKIPPED.has(name) || (frame.isPassed && !this.#isInScope(element, name))) return null;
+    if (this.#options.sight.isOut(element)) return null;
+    const inner = this.#open(element, name, frame.index);
+    this.#previous[inner.index] = frame.last;
+    frame.last = inner.index;
+    return inner;
+  }
+
+  #isInScope(element: Element, name: string): boolean {
+    const scope = this.#options.scope;
+    return !scope || scope.whole.has(element) || scope.passed.has(element) || HEADINGS.has(name);
+  }
+
+  #open(element: Element, name: string, above: number): Frame {
+    const scope = this.#options.scope;
+    const isPassed = scope ? scope.passed.has(element) && !scope.whole.has(element) : false;
+    return { index: this.#addElement(element, name, above), next: element.firstChild, last: -1, isPassed };
+  }
+
+  #addText(text: Text, above: number): void {
+    const { data } = text;
     if (!/\S/.test(data)) {
-      isSpaced = true;
+      this.#isSpaced = true;
       return;
     }
-    const isMoney = holdsMoney(data);
-    const index = add(text, "#", above, Mark.text | (isMoney ? Mark.money : 0));
-    marks[above] = (marks[above] ?? 0) | Mark.ownText;
-    if (isMoney) monies.push(index);
-  };
-  const addElement = (element: Element, name: string, above: number): number => {
-    const mark = markOf(element, name);
-    const index = add(element, name, above, mark);
-    if ((mark & Mark.link) !== 0) links.push(index);
-    if ((mark & Mark.heading) !== 0) headings.push(index);
-    if ((mark & Mark.image) !== 0) images.push(index);
-    if ((mark & Mark.item) !== 0) items.push(index);
-    if (TERMS.has(name)) terms.push(index);
-    return index;
-  };
-
-  const stack: Frame[] = [{ index: addElement(root, root.localName, -1), next: root.firstChild, last: -1 }];
-  let steps = 0;
-  while (stack.length > 0 && nodes.length < MAX_NODES) {
-    const frame = stack[stack.length - 1] as Frame;
-    const node = frame.next;
-    if (node === null) {
-      end[frame.index] = nodes.length;
-      stack.pop();
-      continue;
-    }
-    frame.next = node.nextSibling;
-    if (++steps % NODES_A_STEP === 0) yield;
-    if (node.nodeType === 3) addText(node as Text, frame.index);
-    else if (node.nodeType === 1) {
-      const element = node as Element;
-      const name = element.localName;
-      if (SKIPPED.has(name) || sight.isOut(element)) continue;
-      const index = addElement(element, name, frame.index);
-      previous[index] = frame.last;
-      frame.last = index;
-      if (element.firstChild !== null) stack.push({ index, next: element.firstChild, last: -1 });
-    }
+    const isMoney = this.#options.holdsMoney(data);
+    const index = this.#add(text, "#", above, isMoney ? Mark.text | Mark.money : Mark.text);
+    this.#marks[above] = (this.#marks[above] ?? 0) | Mark.ownText;
+    if (isMoney) this.#monies.push(index);
   }
-  for (const frame of stack) end[frame.index] = nodes.length;
-  const lists = { links, headings, images, items, terms, monies };
-  return { nodes, parent, end, depth, previous, path, tag, marks, ...lists, isCut: stack.length > 0 };
+
+  #addElement(element: Element, name: string, above: number): number {
+    const mark = markOf(element, name);
+    const index = this.#add(element, name, above, mark);
+    if ((mark & Mark.link) !== 0) this.#links.push(index);
+    if ((mark & Mark.heading) !== 0) this.#headings.push(index);
+    if ((mark & Mark.image) !== 0) this.#images.push(index);
+    if ((mark & Mark.item) !== 0) this.#items.push(index);
+    if (TERMS.has(name)) this.#terms.push(index);
+    return index;
+  }
+
+  #add(node: Node, name: string, above: number, mark: number): number {
+    const index = this.#nodes.length;
+    this.#nodes.push(node);
+    this.#parent.push(above);
+    this.#end.push(index + 1);
+    this.#depth.push(above < 0 ? 0 : (this.#depth[above] ?? 0) + 1);
+    this.#path.push(this.#pathNumber(above < 0 ? 0 : (this.#path[above] ?? 0) + 1, name));
+    this.#tag.push(name);
+    this.#marks.push(this.#isSpaced ? mark | Mark.spaced : mark);
+    this.#isSpaced = false;
+    this.#previous.push(-1);
+    return index;
+  }
+
+  /** Interns the path that a tag continues. */
+  #pathNumber(above: number, name: string): number {
+    let tagNumber = this.#tagNumbers.get(name);
+    if (tagNumber === undefined) {
+      tagNumber = Math.min(this.#tagNumbers.size, MAX_TAGS - 1);
+      this.#tagNumbers.set(name, tagNumber);
+    }
+    const key = above * MAX_TAGS + tagNumber;
+    let number = this.#paths.get(key);
+    if (number === undefined) {
+      number = this.#paths.size;
+      this.#paths.set(key, number);
+    }
+    return number;
+  }
 }
+
+const ELEMENT = 1;
+const TEXT = 3;
 
 function markOf(element: Element, name: string): number {
   if (name === "a") return element.hasAttribute("href") ? Mark.link | itemMark(element) : itemMark(element);

@@ -1,6 +1,6 @@
 /**
  * What a language calls the currencies: their signs, narrow signs and names in every plural form, from the
- * platform's own CLDR data. Built the first time a language is asked for; some ten milliseconds.
+ * platform's own CLDR data. Built the first time a language is asked for; some tens of milliseconds for all of them.
  */
 import { allCurrencyCodes } from "./money-symbols.ts";
 
@@ -16,22 +16,27 @@ const PLURAL_SAMPLES = [0, 1, 2, 3, 5, 6, 11, 20, 100, 1.5, 1_000_000];
 const LANGUAGES_KEPT = 8;
 const kept = new Map<string, CurrencyNames>();
 
-/** Every sign and name that `language` has for a currency; empty when the language is unknown. */
-export function namesOfCurrencies(language: string | undefined): CurrencyNames {
+/**
+ * Every sign and name that `language` has for currencies; empty when the language is unknown.
+ *
+ * @param codes the currencies wanted; all when null
+ */
+export function namesOfCurrencies(language: string | undefined, codes: readonly string[] | null): CurrencyNames {
   const tag = language ?? "";
-  const known = kept.get(tag);
+  const key = `${tag} ${codes === null ? "" : codes.join(" ")}`;
+  const known = kept.get(key);
   if (known !== undefined) return known;
-  const built = buildNames(tag);
+  const built = buildNames(tag, codes ?? allCurrencyCodes());
   if (kept.size >= LANGUAGES_KEPT) kept.clear();
-  kept.set(tag, built);
+  kept.set(key, built);
   return built;
 }
 
-function buildNames(language: string): CurrencyNames {
+function buildNames(language: string, codes: readonly string[]): CurrencyNames {
   const byName = new Map<string, string>();
   if (!isSupported(language)) return { byName, longest: 0 };
   const regional = new Intl.Locale(language).maximize().region ?? "";
-  for (const code of allCurrencyCodes()) {
+  for (const code of codes) {
     for (const name of namesOf(language, code)) {
       const key = fold(name);
       if (key !== "" && (!byName.has(key) || code.startsWith(regional))) byName.set(key, code);

@@ -23,8 +23,11 @@ export interface MoneyOptions {
   readonly language?: string | undefined;
   /** ISO 4217 code that the page states elsewhere: decides shared signs and serves bare numbers. */
   readonly currency?: string | undefined;
-  /** Also knows currencies by their names in `language` (slower the first time). */
-  readonly names?: boolean | undefined;
+  /**
+   * Also knows currencies by what `language` calls them: the region's own, the hint, dollar and euro (`own`), or
+   * every one (`all`; tens of milliseconds the first time).
+   */
+  readonly names?: "own" | "all" | undefined;
   /** Also returns numbers that no currency stands beside. */
   readonly bare?: boolean | undefined;
 }
@@ -92,19 +95,22 @@ const habitCache = new Map<string, Habits>();
 const HABITS_KEPT = 64;
 
 function habitsOf(options: MoneyOptions): Habits {
-  const key = `${options.language ?? ""}|${options.currency ?? ""}|${options.names === true}|${options.bare === true}`;
+  const key = `${options.language ?? ""}|${options.currency ?? ""}|${options.names ?? ""}|${options.bare === true}`;
   const kept = habitCache.get(key);
   if (kept !== undefined) return kept;
   const separators = separatorsOf(options.language);
-  const names = options.names === true ? namesOfCurrencies(options.language) : null;
+  const regional = currencyOfLanguage(options.language);
+  const own = [regional, options.currency ?? null, "USD", "EUR"].filter((code) => code !== null);
+  const names =
+    options.names === undefined ? null : namesOfCurrencies(options.language, options.names === "all" ? null : own);
   const habits: Habits = {
     hint: options.currency ?? null,
-    regional: currencyOfLanguage(options.language),
+    regional,
     ...separators,
     names: names?.byName ?? null,
     longest: Math.max(LONGEST_SIGN, names?.longest ?? 0),
     bare: options.bare === true,
-    insideDollar: options.currency === "CVE" || currencyOfLanguage(options.language) === "CVE",
+    insideDollar: options.currency === "CVE" || regional === "CVE",
   };
   if (habitCache.size >= HABITS_KEPT) habitCache.clear();
   habitCache.set(key, habits);
