@@ -38,6 +38,8 @@ interface Reading {
 
 /** Most quantities read from one text; a listing states a dozen. */
 const MAX_QUANTITIES = 200;
+/** Most numbers that share a unit: "10.8/11.1/11.4 V". */
+const MAX_ALTERNATIVES = 4;
 const TIMES = / ?[xX*] ?/y;
 const OR = / ?[/|] ?| ?[-~] ?/y;
 const SERIES_PARALLEL = /^(\d{1,2})s(\d{1,2})p$/;
@@ -272,7 +274,7 @@ function readUnited(
   let unit: Unit | null = null;
   let at = start;
   let end = start;
-  while (numbers.length < 6) {
+  while (numbers.length < MAX_ALTERNATIVES) {
     const number = withUnit(text, rules, at);
     if (number === null) break;
     if (number.unit !== null && unit !== null && number.unit.dimension !== unit.dimension) break;

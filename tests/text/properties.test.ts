@@ -140,9 +140,9 @@ describe("any text", () => {
 
 describe("bounded work", () => {
   it.each(["11.1V ", "1/", "1x", "2021-", "ab ", "KW 14 ", "3S2P", "PC3-", "1,", '"', "5 000 ", "1.1.1.1 ", "lot of "])(
-    "reads 200,000 characters of %j",
+    "reads 50,000 characters of %j",
     (unit) => {
-      const text = unit.repeat(200_000 / unit.length);
+      const text = unit.repeat(50_000 / unit.length);
       const start = performance.now();
       readQuantities(text, quantityRules);
       readDateClaims(text, dateRules);
