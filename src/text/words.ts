@@ -39,6 +39,13 @@ export function makeWords(language: string, messages: Messages, fallback: Messag
   const plural = new Intl.PluralRules(formatting);
   const number = new Intl.NumberFormat(formatting, { maximumFractionDigits: 6 });
   const list = new Intl.ListFormat(formatting, { type: "conjunction" });
+  const moneyFormats = new Map<string, Intl.NumberFormat>();
+  // Making a format takes longer than using it a hundred times.
+  const moneyFormat = (currency: string): Intl.NumberFormat => {
+    const format = moneyFormats.get(currency) ?? new Intl.NumberFormat(formatting, { style: "currency", currency });
+    moneyFormats.set(currency, format);
+    return format;
+  };
 
   const pick = (from: Messages, key: string, count: WordValue | undefined): string | undefined => {
     if (typeof count === "number") {
@@ -62,8 +69,7 @@ export function makeWords(language: string, messages: Messages, fallback: Messag
       });
     },
     has: (key) => [messages, fallback].some((from) => from[key] !== undefined || from[`${key}_other`] !== undefined),
-    money: (amount, currency) =>
-      new Intl.NumberFormat(formatting, { style: "currency", currency }).format(amount as unknown as number),
+    money: (amount, currency) => moneyFormat(currency).format(amount as unknown as number),
   };
 }
 
