@@ -110,7 +110,7 @@ describe("a list", () => {
     await untilState(desk, "order");
     const sheet = await desk.listSheet({ slot: "order", needs: "tried" });
     expect(sheet?.map(({ heading }) => heading)).toEqual(
-      expect.arrayContaining(["What is at stake", "Lines that are wrong", "Before work"]),
+      expect.arrayContaining(["What is at stake", "Lines that are wrong"]),
     );
   });
 

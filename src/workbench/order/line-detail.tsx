@@ -10,8 +10,8 @@ import { useWords } from "../../ui/words-context.tsx";
 import { useLoaded } from "../loaded.ts";
 import { hrefOf } from "../route.ts";
 import { useTools } from "../tools.tsx";
+import { useJobNames } from "./job-name.ts";
 import type { ShownLine } from "./order-calls.ts";
-import { useJobNames } from "./overview.tsx";
 import { StandingMark } from "./standing-mark.tsx";
 
 interface LineDetailProps {

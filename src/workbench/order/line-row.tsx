@@ -6,7 +6,6 @@ import { useWords } from "../../ui/words-context.tsx";
 import { hazardText } from "../../verdict/hazard-words.ts";
 import { reasonText } from "../../verdict/line.ts";
 import type { ShownLine } from "./order-calls.ts";
-import { useJobNames } from "./overview.tsx";
 import { StandingMark } from "./standing-mark.tsx";
 
 /** Below this width of the window, rows have one more line of text. */
@@ -26,10 +25,16 @@ export function useRowHeight(): number {
   return narrow ? NARROW_ROW_PX : WIDE_ROW_PX;
 }
 
+interface LineRowProps {
+  slot: ListSlot;
+  line: ShownLine | null | undefined;
+  /** Names a job by its device's id. */
+  nameOf: (id: string) => string;
+}
+
 /** The row; it keeps its place while the line is being fetched. */
-export function LineRow({ slot, line }: { slot: ListSlot; line: ShownLine | null | undefined }) {
+export function LineRow({ slot, line, nameOf }: LineRowProps) {
   const words = useWords();
-  const nameOf = useJobNames();
   if (!line) return <span class="od-row od-row-empty">{line === undefined ? "…" : ""}</span>;
   const { entry, standing } = line;
   const money =

@@ -9,6 +9,7 @@ import { LinkList } from "../link-list.tsx";
 import { useLoaded } from "../loaded.ts";
 import { hrefOf } from "../route.ts";
 import { useTools } from "../tools.tsx";
+import { useJobNames } from "./job-name.ts";
 import { LineDetail } from "./line-detail.tsx";
 import { standingOrder } from "./line-places.ts";
 import { LineRow, useRowHeight } from "./line-row.tsx";
@@ -32,6 +33,7 @@ export function Lines({ slot, state, version, line }: LinesProps) {
   const [shown, setShown] = useState<Standing | "all">("all");
   const [order, setOrder] = useState<LineOrder>(slot === "order" ? "worst-first" : "as-listed");
   const lineAt = useLines(slot, version);
+  const nameOf = useJobNames();
   const rowHeight_px = useRowHeight();
   const places = useLoaded(
     (signal) => work.listPlaces({ slot, standings: shown === "all" ? standings : [shown], order }, { signal }),
@@ -72,7 +74,7 @@ export function Lines({ slot, state, version, line }: LinesProps) {
             hrefOf={(item) => hrefOf("order", { id: slot }, { id: item })}
             currentKey={line}
             rowHeight_px={rowHeight_px}
-            row={(item) => <LineRow slot={slot} line={lineAt(Number(item))} />}
+            row={(item) => <LineRow slot={slot} line={lineAt(Number(item))} nameOf={nameOf} />}
           />
         )}
         {line !== undefined && (

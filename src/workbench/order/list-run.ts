@@ -67,11 +67,13 @@ export async function runList(setup: RunSetup): Promise<ListHead> {
   const pace = new Pace(now);
   for await (const piece of listRows(content, head)) {
     gathered.faults(piece.faults);
-    for (const { row, cells } of piece.rows) {
+    const { bytesDone: from } = gathered;
+    for (const [i, { row, cells }] of piece.rows.entries()) {
       if (row <= head.shape.skip || row <= head.tally.row) continue;
       const line = take(cells, row);
       if (line !== null) gathered.add(line);
       if (!pace.sliceOver()) continue;
+      gathered.bytesDone = from + ((piece.bytesDone - from) * i) / piece.rows.length;
       if (pace.timeToTell()) setup.tell(gathered.progress());
       if (pace.timeToKeep()) await pace.keeping(() => keep(setup, gathered, "running"));
       await setup.breathe();

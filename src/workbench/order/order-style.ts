@@ -59,6 +59,7 @@ details.od-notice{display:block}
 .od-sums .od-figure{text-align:end;padding:4px 0 4px 10px;white-space:nowrap}
 [dir=rtl] .od-sums .od-figure{padding:4px 10px 4px 0}
 .od-sums .od-mark{white-space:normal;text-align:start}
+.od-sums th[scope=row]{min-inline-size:8em}
 .od-sums tbody tr{border-block-start:1px solid var(--ff-line)}
 .od-facts{margin:0;padding:0;list-style:none;display:grid;max-block-size:260px;overflow:auto}
 .od-facts li{padding-block:5px;border-block-end:1px solid var(--ff-line);overflow-wrap:anywhere}

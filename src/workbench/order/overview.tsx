@@ -4,10 +4,9 @@ import type { Missing, Sum } from "../../desks/order-tally.ts";
 import type { ListSlot } from "../../store/lists.ts";
 import { Toggle } from "../../ui/field.tsx";
 import { useWords } from "../../ui/words-context.tsx";
-import { useBench } from "../bench/bench-state.tsx";
 import { usePartNames } from "../part-names.ts";
 import { hrefOf } from "../route.ts";
-import { jobName } from "./job-name.ts";
+import { useJobNames } from "./job-name.ts";
 import type { ListSummary } from "./order-calls.ts";
 import type { Needs } from "./results.tsx";
 import { effectWord, StandingMark } from "./standing-mark.tsx";
@@ -54,14 +53,6 @@ export function Overview({ slot, summary, needs, onNeeds }: OverviewProps) {
       )}
     </div>
   );
-}
-
-/** Names jobs as people call them. */
-export function useJobNames(): (id: string) => string {
-  const words = useWords();
-  const { devices = [] } = useBench();
-  const names = new Map(devices.map(({ device }) => [device.id, jobName(device, words)]));
-  return (id) => names.get(id) ?? id;
 }
 
 function Block({ title, count, children }: { title: string; count: number; children: ComponentChildren }) {
