@@ -39,7 +39,7 @@ export function TitleDesk({ place }: { place: Place }) {
 function WayLinks({ many }: { many: boolean }) {
   const words = useWords();
   const ways = [
-    { href: hrefOf("title"), label: words.say("title_desk_one"), current: !many },
+    { href: hrefOf("title"), label: words.say("title_desk_single"), current: !many },
     { href: hrefOf("title", { id: "list" }), label: words.say("title_desk_many"), current: many },
   ];
   return (
