@@ -2,6 +2,7 @@
 import { benchCss } from "./bench/bench-style.ts";
 import { catalogsCss } from "./catalogs/catalogs-style.ts";
 import { orderDeskCss } from "./order/order-style.ts";
+import { settingsCss } from "./settings/settings-style.ts";
 import { titleDeskCss } from "./title/title-style.ts";
 
 const frame = `
@@ -90,6 +91,7 @@ const forms = `
 .wb-picture-field{display:grid;grid-template-columns:auto 1fr;gap:14px;align-items:start}
 .wb-picture-field>.wb-drop:only-child{grid-column:1/-1}
 .wb-short{inline-size:auto}
+.wb-short-field{max-inline-size:260px}
 @media (max-width:480px){
 .wb-facts>div,.wb-known>div{grid-template-columns:1fr}
 .wb-facts dd,.wb-known .wb-source{grid-column:1}
@@ -101,4 +103,6 @@ const forms = `
 `;
 
 /** The whole sheet. */
-export const workbenchCss = [frame, split, forms, benchCss, catalogsCss, orderDeskCss, titleDeskCss].join("");
+export const workbenchCss = [frame, split, forms, benchCss, catalogsCss, orderDeskCss, titleDeskCss, settingsCss].join(
+  "",
+);

@@ -42,7 +42,8 @@ export const benchCss = `
 .wb-answer-line{display:inline-flex;flex-direction:column;padding:6px 12px;background:var(--ff-sunken);border-radius:var(--ff-radius)}
 .wb-question{background:var(--ff-accent-wash);border:0;border-radius:8px;padding:16px 18px}
 .wb-settled-row{display:grid;grid-template-columns:1fr auto auto;gap:8px;align-items:center}
-.wb-inline{display:grid;grid-template-columns:minmax(0,280px) auto;gap:10px;align-items:end;justify-content:start}
+.wb-inline{display:grid;grid-template-columns:minmax(0,280px) auto;gap:10px;align-items:start;justify-content:start}
+.wb-inline>.ff-button,.wb-inline>.ff-actions{margin-block-start:24px}
 .wb-drop{display:grid;gap:12px;border:1px dashed var(--ff-edge);border-radius:8px;padding:14px}
 .wb-drop[data-over=true]{border-style:solid;border-color:var(--ff-accent);background:var(--ff-accent-wash)}
 .wb-file{position:relative;cursor:pointer}

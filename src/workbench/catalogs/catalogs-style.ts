@@ -25,8 +25,8 @@ export const catalogsCss = `
 .wb-pin-word:hover{background:var(--ff-sunken)}
 .wb-pin-word[data-chosen=true]{border-color:var(--ff-accent);background:var(--ff-accent-wash);box-shadow:inset 0 0 0 1px var(--ff-accent)}
 .wb-pin-word:focus-within{box-shadow:var(--ff-ring)}
-.wb-housing{display:grid;grid-template-columns:repeat(auto-fill,minmax(72px,1fr));gap:0 4px;border:2px solid var(--ff-edge);border-block-start-width:9px;border-radius:4px 4px 9px 9px;padding:0 8px 8px;margin-block-start:6px;max-inline-size:max-content;min-inline-size:min(100%,180px)}
-.wb-pin{font:inherit;color:inherit;background:none;border:0;border-radius:0 0 var(--ff-radius) var(--ff-radius);padding:6px 2px 8px;display:grid;gap:3px;justify-items:center;align-content:start;cursor:pointer;min-inline-size:64px;min-block-size:76px}
+.wb-housing{display:flex;flex-wrap:wrap;gap:0 4px;border:2px solid var(--ff-edge);border-block-start-width:9px;border-radius:4px 4px 9px 9px;padding:0 8px 8px;margin-block-start:6px;inline-size:fit-content;max-inline-size:100%}
+.wb-pin{font:inherit;color:inherit;background:none;border:0;border-radius:0 0 var(--ff-radius) var(--ff-radius);padding:6px 2px 8px;display:grid;gap:3px;justify-items:center;align-content:start;cursor:pointer;inline-size:76px;min-block-size:76px}
 .wb-pin:hover{background:var(--ff-accent-wash)}
 .wb-pin-number{font-size:11px;color:var(--ff-soft);font-variant-numeric:tabular-nums}
 .wb-pin[data-set=false]{color:var(--ff-soft)}
@@ -54,13 +54,12 @@ export const catalogsCss = `
 .wb-table th label{display:block;margin-block-end:4px;overflow-wrap:anywhere}
 .wb-table tbody tr{border-block-start:1px solid var(--ff-line)}
 .wb-table [data-read=false]{color:var(--ff-soft)}
-.wb-short-field{max-inline-size:220px}
 .wb-proposal{display:grid;gap:8px;background:var(--ff-surface);border-radius:8px;padding:12px 14px}
 .wb-proposal[data-taken=false]>:not(.ff-toggle){display:none}
 @media (max-width:480px){
 .wb-rows a,.wb-link-row{grid-template-columns:1fr}
 .wb-inline-wide{grid-template-columns:1fr}
 .wb-inline-wide .ff-button,.wb-link-form .ff-button{margin-block-start:0}
-.wb-housing{grid-template-columns:repeat(auto-fill,minmax(60px,1fr))}
+.wb-pin{inline-size:68px}
 }
 `;

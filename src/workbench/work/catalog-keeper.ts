@@ -33,7 +33,7 @@ const UNDO_KEPT = 4;
 export class CatalogKeeper {
   readonly #store: CatalogStore;
   #opened: { readonly id: string; readonly changedAt: string; readonly outcome: Outcome<Catalog> } | null = null;
-  readonly #before = new Map<number, Before>();
+  readonly #before = new Map<number, readonly Before[]>();
   #turn = 0;
 
   constructor(store: CatalogStore) {
@@ -55,14 +55,25 @@ export class CatalogKeeper {
     if (active !== undefined && active !== saved.value.active) await this.#store.setActive(id, active);
     return {
       ok: true,
-      value: { note: { ...saved.value, active: active ?? saved.value.active }, undo: this.#remember(before) },
+      value: { note: { ...saved.value, active: active ?? saved.value.active }, undo: this.#remember([before]) },
     };
+  }
+
+  /** Keeps several at once; all of them are taken back together. Texts that cannot be read are skipped. */
+  async addAll(all: readonly AddedCatalog[]): Promise<number> {
+    const before: Before[] = [];
+    for (const added of all) {
+      const snapshot = await this.#snapshot(added.id);
+      const kept = await this.add(added);
+      if (kept.ok) before.push(snapshot);
+    }
+    return this.#remember(before);
   }
 
   async remove(id: string): Promise<{ note: CatalogNote; undo: number } | null> {
     const before = await this.#snapshot(id);
     await this.#store.remove(id);
-    return before.kept === null ? null : { note: before.kept.note, undo: this.#remember(before) };
+    return before.kept === null ? null : { note: before.kept.note, undo: this.#remember([before]) };
   }
 
   async change(id: string, change: CatalogChange): Promise<Outcome<{ undo: number }>> {
@@ -74,14 +85,17 @@ export class CatalogKeeper {
     if (!checked.ok) return checked;
     const before = await this.#snapshot(id);
     const saved = await this.#store.save(id, catalogText(checked.value), note.origin);
-    return saved.ok ? { ok: true, value: { undo: this.#remember(before) } } : saved;
+    return saved.ok ? { ok: true, value: { undo: this.#remember([before]) } } : saved;
   }
 
   async undo(turn: number): Promise<void> {
     const before = this.#before.get(turn);
     if (before === undefined) return;
     this.#before.delete(turn);
-    const { id, kept } = before;
+    for (const each of before) await this.#putBack(each);
+  }
+
+  async #putBack({ id, kept }: Before): Promise<void> {
     if (kept === null) {
       await this.#store.remove(id);
       return;
@@ -99,7 +113,7 @@ export class CatalogKeeper {
     return { id, kept: note === undefined || text === undefined ? null : { text, note } };
   }
 
-  #remember(before: Before): number {
+  #remember(before: readonly Before[]): number {
     const turn = ++this.#turn;
     this.#before.set(turn, before);
     this.#before.delete(turn - UNDO_KEPT);

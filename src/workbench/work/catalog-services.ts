@@ -9,7 +9,7 @@ import { type CatalogChange, type Place, placesOf } from "../catalogs/change.ts"
 import { type CatalogDiff, diffCatalogs } from "../catalogs/diff.ts";
 import { type Findings, findInCatalog } from "../catalogs/find.ts";
 import { type CatalogInfo, catalogText, infoOf } from "./catalog-info.ts";
-import { type AddedCatalog, CatalogKeeper, type KeptCatalog } from "./catalog-keeper.ts";
+import type { AddedCatalog, CatalogKeeper, KeptCatalog } from "./catalog-keeper.ts";
 import {
   type Converted,
   type ConvertRequest,
@@ -41,8 +41,7 @@ export interface CatalogGround {
 }
 
 /** Services about catalogs. */
-export function catalogServices({ catalogs, rules, words }: CatalogGround) {
-  const keeper = new CatalogKeeper(catalogs);
+export function catalogServices({ catalogs, rules, words }: CatalogGround, keeper: CatalogKeeper) {
   return {
     /** Checks a catalog's text without keeping it. */
     async catalogRead(text: string): Promise<Outcome<CatalogInfo>> {

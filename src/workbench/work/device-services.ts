@@ -9,6 +9,7 @@ import { readDump } from "../../readout/dump.ts";
 import type { Readout } from "../../readout/facts.ts";
 import { type Standing, standingFrom, standingOf } from "../bench/standing.ts";
 import { partTypeName } from "../part-types.ts";
+import { readBackup } from "../settings/backup-format.ts";
 import type { Shelf } from "./shelf.ts";
 
 /** A catalogued part that one or more of a device's possible revisions take. */
@@ -81,8 +82,13 @@ export function deviceServices(shelf: Shelf) {
         messages: read.flatMap(({ messages }) => messages),
       };
     },
-    /** Reads a bench file. */
-    readBench: async (text: string): Promise<Outcome<Bench>> => readBench(text),
+    /** Reads a bench file, or the bench out of a backup of everything. */
+    async readBench(text: string): Promise<Outcome<Bench>> {
+      const bench = readBench(text);
+      if (bench.ok) return bench;
+      const backup = readBackup(text);
+      return backup.ok ? { ok: true, value: backup.value.bench } : bench;
+    },
   };
 }
 

@@ -7,6 +7,8 @@ import type { ListStore } from "../../store/lists.ts";
 import type { Words } from "../../text/words.ts";
 import { orderServices } from "../order/order-services.ts";
 import { titleServices } from "../title/title-services.ts";
+import { backupServices } from "./backup-services.ts";
+import { CatalogKeeper } from "./catalog-keeper.ts";
 import { catalogServices } from "./catalog-services.ts";
 import { deviceServices } from "./device-services.ts";
 import { Shelf } from "./shelf.ts";
@@ -27,10 +29,12 @@ export interface WorkGround {
 /** All services on one ground. */
 export function workServices(ground: WorkGround) {
   const shelf = new Shelf(ground.catalogs);
+  const keeper = new CatalogKeeper(ground.catalogs);
   const platform = { ...ground, catalogs: () => shelf.whole() };
   return {
     ...deviceServices(shelf),
-    ...catalogServices(ground),
+    ...catalogServices(ground, keeper),
+    ...backupServices(ground.catalogs, keeper),
     ...orderServices(platform),
     ...titleServices(platform),
   };
