@@ -65,7 +65,7 @@ export function tellColumns(
 }
 
 /** A heading row as one text; equal texts mean equal layouts. */
-export function headingText(cells: readonly string[]): string {
+function headingText(cells: readonly string[]): string {
   return cells.slice(0, MAX_COLUMNS).map(headingKey).join("|");
 }
 

@@ -193,7 +193,7 @@ function subsets<T>(ranked: readonly T[]): T[][] {
 }
 
 /** The part type as listings call it in the language; its id in words where no rule names it. */
-export function partTypeName(type: string, { rules, words }: Pick<ComposeSetup, "rules" | "words">): string {
+function partTypeName(type: string, { rules, words }: Pick<ComposeSetup, "rules" | "words">): string {
   const names = rules.partTypes.find(({ id }) => id === type)?.names;
   return names?.[words.language] ?? names?.["en"] ?? type.replaceAll("-", " ");
 }

@@ -33,7 +33,7 @@ export interface Entry {
 }
 
 /** Longest cell that is read, in UTF-16 code units; the rest of it is left unread. */
-export const MAX_CELL_CHARS = 20_000;
+const MAX_CELL_CHARS = 20_000;
 /** Most pieces of one row. */
 const MAX_QUANTITY = 1_000_000_000;
 

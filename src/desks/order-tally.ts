@@ -11,7 +11,7 @@ import { lineNumberKey, type OrderLine, type Standing } from "./order-check.ts";
 import type { RightNumberFinder } from "./right-numbers.ts";
 
 /** Lines that are wrong are kept up to this many; beyond it they are only counted. */
-export const MAX_WRONG_KEPT = 20_000;
+const MAX_WRONG_KEPT = 20_000;
 /** Rows remembered for one number, and for one job and part type. */
 const ROWS_KEPT = 20;
 

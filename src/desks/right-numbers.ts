@@ -5,7 +5,7 @@ import type { Device } from "../formats/bench.ts";
 import { canonicalNumber } from "../text/part-number.ts";
 
 /** Most numbers that are named for one part. */
-export const MAX_RIGHT_NUMBERS = 200;
+const MAX_RIGHT_NUMBERS = 200;
 
 /** What is right for a device, by part type. */
 export interface RightNumbers {

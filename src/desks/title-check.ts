@@ -19,7 +19,7 @@ import { findFaults, type TitleFault } from "./title-faults.ts";
 import { makeToucher } from "./touched.ts";
 
 /** What becomes of a buyer: told rightly, left guessing, or led to a mistake. */
-export const outcomes = ["told-yes", "told-no", "left-guessing", "turned-away", "misled"] as const;
+const outcomes = ["told-yes", "told-no", "left-guessing", "turned-away", "misled"] as const;
 /** One of {@link outcomes}. */
 export type Outcome = (typeof outcomes)[number];
 

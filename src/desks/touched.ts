@@ -9,7 +9,7 @@ const MAX_WORDS = 600;
 /** Most words that one number may be written in ("PB 1840 R"). */
 const MAX_WORDS_OF_NUMBER = 4;
 /** Most families that are shown. */
-export const MAX_FAMILIES = 40;
+const MAX_FAMILIES = 40;
 
 /** Looks texts up in one set of catalogs. */
 export interface Toucher {

@@ -42,7 +42,7 @@ export function readWhole(file: string, words: Words): Loaded<Buffer> {
 }
 
 /** Text of a whole UTF-8 file (or UTF-16 with a byte order mark). */
-export function readText(file: string, words: Words): Loaded<string> {
+function readText(file: string, words: Words): Loaded<string> {
   const bytes = readWhole(file, words);
   if ("faults" in bytes) return bytes;
   const head = bytes.value;
