@@ -175,7 +175,7 @@ export class ListCheck {
       })
       .catch((error: unknown) => {
         console.error("Falsefit:", error);
-        this.#failure = error instanceof CannotGoOn ? error.failure : "other";
+        this.#failure = error instanceof CannotGoOn ? error.failure : "broken";
       })
       .then(() => {
         this.#run = null;

@@ -45,7 +45,7 @@ export interface ListState {
   readonly faultsBeyond: number;
   readonly cautions: readonly string[];
   /** Why it failed; empty when it did not. `storage`: no room is left; `source`: the list is gone. */
-  readonly failure: "" | "storage" | "source" | "other";
+  readonly failure: "" | "storage" | "source" | "broken";
 }
 
 /** The list as a whole; each kind is cut off at {@link MOST_SHOWN}, `…Beyond` counts the rest. */

@@ -140,7 +140,7 @@ function encodingName(encoding: string): string {
 
 function delimiterName(delimiter: string): string {
   const names: Readonly<Record<string, string>> = { ",": "comma", ";": "semicolon", "\t": "tab", "|": "bar" };
-  return names[delimiter] ?? "other";
+  return names[delimiter] ?? "another";
 }
 
 function CurrencyField({

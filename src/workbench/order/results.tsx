@@ -195,7 +195,7 @@ function Notices({ slot, state }: { slot: ListSlot; state: ListState }) {
   return (
     <>
       {phase === "failed" && (
-        <Failure title={words.say(`order_desk_failed_${failure || "other"}`)} onRetry={goOn}>
+        <Failure title={words.say(`order_desk_failed_${failure || "broken"}`)} onRetry={goOn}>
           <p>{words.say("order_desk_kept_so_far", { count: state.lines })}</p>
         </Failure>
       )}

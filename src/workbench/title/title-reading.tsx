@@ -77,7 +77,10 @@ export function summaryText(summary: SaidTitle["summary"], known: boolean, words
   const count = inOrder.reduce((sum, outcome) => sum + summary[outcome], 0);
   const parts = inOrder
     .filter((outcome) => summary[outcome] > 0)
-    .map((outcome) => words.say(`title_desk_${known ? "sum" : "told"}_${keyOf(outcome)}`, { count: summary[outcome] }));
+    .map((outcome) => {
+      const key = known ? `title_desk_sum_${keyOf(outcome)}` : `title_desk_told_${keyOf(outcome)}`;
+      return words.say(key, { count: summary[outcome] });
+    });
   const said = words.say("title_desk_sum", { count, parts });
   return known ? said : `${words.say("title_desk_which_part")} ${said}`;
 }
