@@ -19,6 +19,7 @@ import {
 } from "./merge.ts";
 
 export type { KnownFamily, KnownPart, KnownRevision, PartReading } from "./merge.ts";
+export { sliceFor } from "./slice.ts";
 
 /**
  * One thing that a number can stand for. Usually there is one; a number that two parts of one catalog bear,

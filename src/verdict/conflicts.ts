@@ -3,7 +3,7 @@ import type { QuantityClaim, UniversalClaim } from "../claims/claims.ts";
 import type { Reason } from "../formats/verdict.ts";
 import { intersects } from "../text/dates.ts";
 import { findInconsistencies } from "../text/quantity-check.ts";
-import { type Pointer, saysOf } from "./evidence.ts";
+import { type Pointer, quantityText, saysOf } from "./evidence.ts";
 import type { Case, NamedNumber } from "./judge.ts";
 import { namesOf, type Standing, say } from "./standing.ts";
 
@@ -11,6 +11,7 @@ import { namesOf, type Standing, say } from "./standing.ts";
 export function conflictsOf(it: Case): Reason[] {
   return [
     ...twoNumbers(it),
+    ...otherType(it),
     ...forAndAgainst(it),
     ...pointersAgainst(it),
     ...quantitiesAgainst(it),
@@ -31,6 +32,12 @@ function disjoint(a: Standing, b: Standing): boolean {
   if (a === b || a.number === b.number) return false;
   if (a.word === "disputed" || b.word === "disputed") return false;
   return ![...a.touches].some((id) => b.touches.has(id)) && !a.parts.some((part) => b.parts.includes(part));
+}
+
+/** "keyboard PB-1840": the word and the number name different things that the device has. */
+function otherType({ mistaken, named }: Case): Reason[] {
+  const first = named[0]?.claim;
+  return mistaken && first !== undefined ? [say("part-type-contradicts", { number: first.written }, [first.span])] : [];
 }
 
 /** One thing cannot be two: said as one and the same, "for" both, or one in the title and another in a field. */
@@ -143,10 +150,7 @@ function quantitiesAgainst(it: Case): Reason[] {
   return [...holds].flatMap(([claim, true_]) => {
     if (true_ || confirmed(claim)) return [];
     return [
-      say("quantity-contradicts", { stated: writtenQuantity(claim), number: number.written }, [
-        claim.span,
-        number.span,
-      ]),
+      say("quantity-contradicts", { stated: quantityText(claim), number: number.written }, [claim.span, number.span]),
     ];
   });
 }
@@ -174,11 +178,6 @@ const LITHIUM_CELL = { low: 3.55, high: 3.9 };
 
 function isOfThing({ stance }: QuantityClaim): boolean {
   return stance === "plain" || stance === "for" || stance === "replaces";
-}
-
-function writtenQuantity({ quantity }: QuantityClaim): string {
-  const unit = quantity.name.split("_")[1] ?? "";
-  return [quantity.value, ...quantity.alternatives].join("/") + (unit === "" ? "" : ` ${unit}`);
 }
 
 /** The right number, but another device, or not this model. */

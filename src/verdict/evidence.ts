@@ -136,6 +136,12 @@ function quantityPointer(claim: QuantityClaim, partType: string, device: Prepare
   return pointBy(claim, device, (type) => type === partType) ?? pointBy(claim, device, (type) => type !== partType);
 }
 
+/** A quantity as a person writes it: "11.1/10.8 V". */
+export function quantityText({ quantity }: QuantityClaim): string {
+  const unit = quantity.name.split("_")[1] ?? (quantity.name === "positions" ? "pins" : "");
+  return [quantity.value, ...quantity.alternatives].join("/") + (unit === "" ? "" : ` ${unit}`);
+}
+
 function pointBy(claim: QuantityClaim, device: PreparedDevice, isMeant: (type: string) => boolean): Pointer | null {
   const agree: string[] = [];
   let stated = 0;
@@ -146,7 +152,7 @@ function pointBy(claim: QuantityClaim, device: PreparedDevice, isMeant: (type: s
     if (verdicts.length === 0 || verdicts.some((agrees) => agrees)) agree.push(revision.id);
   }
   if (stated === 0 || agree.length === device.revisions.length) return null;
-  return pointer(claim, "quantity", String(claim.quantity.value), agree);
+  return pointer(claim, "quantity", quantityText(claim), agree);
 }
 
 /**

@@ -29,6 +29,8 @@ export interface Case {
   readonly device: PreparedDevice;
   readonly said: ListingClaims;
   readonly partType: string | null;
+  /** True where the words sell another type of part than the one that bears the number. */
+  readonly mistaken: boolean;
   /** Known numbers named for: sold, fitting, replacing. */
   readonly named: readonly NamedNumber[];
   readonly against: readonly NamedNumber[];
@@ -82,7 +84,7 @@ export function judge(listing: Listing, device: PreparedDevice): Verdict {
     if (mistaken) return finish(device, null, unrelated("other-part-type"), []);
     if (isChance(said, named, partType)) return finish(device, null, unrelated("number-too-short"), []);
   }
-  const it = makeCase(said, device, partType, named, numbers, models);
+  const it = makeCase(said, device, { partType, named, mistaken }, numbers, models);
   const outcome = decide(it);
   return finish(device, partType, withDevice(outcome, it), hazardsOf(it, outcome));
 }
@@ -311,8 +313,7 @@ function isTied(said: ListingClaims, models: Models, device: PreparedDevice): bo
 function makeCase(
   said: ListingClaims,
   device: PreparedDevice,
-  partType: string | null,
-  named: readonly NamedNumber[],
+  { partType, named, mistaken }: Chosen,
   numbers: readonly NamedNumber[],
   models: Models,
 ): Case {
@@ -323,6 +324,7 @@ function makeCase(
     device,
     said,
     partType,
+    mistaken,
     named: named.filter(isNumber),
     against: numbers.filter((each) => each.claim.stance === "against" && isNumber(each)),
     passing: numbers.filter(({ claim }) => claim.stance === "passing" || claim.stance === "successor"),
@@ -369,21 +371,18 @@ function standingsOf(named: readonly NamedNumber[]): Standing[] {
 
 /** A number of another family with this device's model beside it. */
 function foreignNumber(it: Case): Outcome {
-  const reasons = it.named.map(reasonOf);
+  const reasons = reasonsOf(it.named);
   if (it.models.mine.length + it.models.sibling.length === 0) return { ...unrelated("other-device"), reasons };
   return { verdict: "conflicting", reasons, about: standingsOf(it.named) };
 }
 
-function reasonOf({ claim, standing }: NamedNumber): Reason {
-  return { ...standing.reason, spans: [claim.span] };
-}
-
 /** One reason a number, with all the places where it stands. */
 function reasonsOf(named: readonly NamedNumber[]): Reason[] {
-  return standingsOf(named).map((standing) => ({
-    ...standing.reason,
-    spans: named.filter((each) => each.standing === standing).map(({ claim }) => claim.span),
-  }));
+  return standingsOf(named).map((standing) => {
+    const claims = named.flatMap((each) => (each.standing === standing ? [each.claim] : []));
+    const values = { ...standing.reason.values, number: claims[0]?.written ?? standing.number };
+    return { code: standing.reason.code, values, spans: claims.map(({ span }) => span) };
+  });
 }
 
 function byNumbers(it: Case, mine: readonly NamedNumber[]): Outcome {
@@ -502,7 +501,7 @@ function nearReason(claim: NumberClaim, device: PreparedDevice): Reason {
   const known = device.known.near(claim.number)[0];
   return known === undefined
     ? say("number-unknown", { number: claim.written }, [claim.span])
-    : say("number-near", { number: claim.written, known }, [claim.span]);
+    : say("number-near", { number: claim.written, known: printed(known, device) }, [claim.span]);
 }
 
 // --- no number of the catalogs ------------------------------------------------------------------------------------
@@ -628,8 +627,8 @@ function pointed(
 
 function pointReason({ kind, stated, revisions, against, claim }: Pointer, { device }: Case): Reason {
   const names = namesOf(revisions, device);
-  const text = kind === "quantity" && claim.kind === "quantity" ? String(claim.quantity.value) : stated;
-  return say(`${kind}-${against ? "excludes" : "points"}`, { stated: text, revisions: names }, [claim.span]);
+  if (names.length === 0) return say(`${kind}-points-nowhere`, { stated }, [claim.span]);
+  return say(`${kind}-${against ? "excludes" : "points"}`, { stated, revisions: names }, [claim.span]);
 }
 
 function passingReasons({ passing }: Case): Reason[] {

@@ -52,7 +52,12 @@ function workOut(number: string, device: PreparedDevice): Standing {
   if (settled !== null) return { ...found, ...settled, number };
   const later = laterFitted(number, device);
   if (later !== undefined)
-    return { ...found, number, word: "earlier", reason: say("number-earlier", { number, later }) };
+    return {
+      ...found,
+      number,
+      word: "earlier",
+      reason: say("number-earlier", { number, later: printed(later, device) }),
+    };
   if (found.touches.size === 0) return outsideFamily(number, resolution, found, device);
   const word = wordOf(found, device);
   return { ...found, number, word, reason: reasonFor(word, number, resolution, found, device) };
@@ -93,7 +98,10 @@ function settledByHand(
   if (fitted === null) return null;
   return {
     word: "fits",
-    reason: say(fitted.number === number ? "number-fitted" : "number-serves-fitted", { number, fitted: fitted.number }),
+    reason: say(fitted.number === number ? "number-fitted" : "number-serves-fitted", {
+      number,
+      fitted: printed(fitted.number, device),
+    }),
     types: [fitted.type],
     fits: all,
     touches: all,
@@ -151,7 +159,12 @@ function outsideFamily(number: string, resolution: Resolution, found: Found, dev
   if (disputed) return { ...found, number, word: "disputed", reason: say("number-disputed", { number }) };
   const later = laterRight(number, device);
   if (later !== undefined)
-    return { ...found, number, word: "earlier", reason: say("number-earlier", { number, later }) };
+    return {
+      ...found,
+      number,
+      word: "earlier",
+      reason: say("number-earlier", { number, later: printed(later, device) }),
+    };
   const family = places[0]?.family;
   if (family !== undefined) {
     const reason = say("number-foreign", { number, family: family.name ?? family.id });
@@ -182,7 +195,7 @@ function reasonFor(
   if (word === "other") return say("number-other-revision", { number, revisions });
   const served = servedHere(resolution.candidates, device);
   if (served === null || served.via === "number") return say("number-fits", { number, revisions });
-  const as = served.path.at(-1) ?? number;
+  const as = printed(served.path.at(-1) ?? number, device);
   return say(served.via === "interchange" ? "number-interchanges" : "number-supersedes", { number, as, revisions });
 }
 
@@ -200,7 +213,14 @@ export function namesOf(ids: ReadonlySet<string>, device: PreparedDevice): strin
   return device.revisions.flatMap(({ revision }) => (ids.has(revision.id) ? [revision.name ?? revision.id] : []));
 }
 
-/** A reason without spans. */
+/** A canonical number as the catalogs or the device print it. */
+export function printed(number: string, { index, device }: PreparedDevice): string {
+  const own = [...device.fitted.flatMap(({ numbers }) => numbers), ...device.accept.map((each) => each.number)];
+  const parts = index.resolveNumber(number).candidates.flatMap(({ own: part }) => part?.numbers ?? []);
+  return [...own, ...parts].find((each) => canonicalNumber(each) === number) ?? number;
+}
+
+/** A reason; without spans where it rests on no text. */
 export function say(code: string, values: Reason["values"] = {}, spans: Reason["spans"] = []): Reason {
   return { code, values, spans };
 }
