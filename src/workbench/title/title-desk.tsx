@@ -40,7 +40,7 @@ function WayLinks({ many }: { many: boolean }) {
   const words = useWords();
   const ways = [
     { href: hrefOf("title"), label: words.say("title_desk_single"), current: !many },
-    { href: hrefOf("title", { id: "list" }), label: words.say("title_desk_many"), current: many },
+    { href: hrefOf("title", { id: "list" }), label: words.say("title_desk_several"), current: many },
   ];
   return (
     <nav aria-label={words.say("title_desk_ways")}>
