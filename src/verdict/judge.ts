@@ -16,7 +16,7 @@ import { conflictsOf } from "./conflicts.ts";
 import { type Pointer, pointersOf } from "./evidence.ts";
 import type { PreparedDevice } from "./prepare.ts";
 import { hazardsOf } from "./risk.ts";
-import { namesOf, type Standing, say, standingOf } from "./standing.ts";
+import { namesOf, printed, type Standing, say, standingOf } from "./standing.ts";
 
 /** A number that the listing names, and how it stands. */
 export interface NamedNumber {
