@@ -35,13 +35,16 @@ export class Placer {
   readonly #inSight = new Set<Entry>();
   readonly #sight: IntersectionObserver;
   readonly #signal: AbortSignal;
+  readonly #goesOn: () => boolean;
   readonly #clippers = new Clippers();
   #frame = 0;
 
-  constructor(sheet: HTMLElement, signal: AbortSignal) {
+  /** @param goesOn asked before each pass: false when the extension behind the overlay is gone */
+  constructor(sheet: HTMLElement, signal: AbortSignal, goesOn: () => boolean) {
     this.#document = sheet.ownerDocument;
     this.#sheet = sheet;
     this.#signal = signal;
+    this.#goesOn = goesOn;
     this.#probe = this.#document.createElement("div");
     this.#probe.className = "probe";
     sheet.append(this.#probe);
@@ -74,7 +77,7 @@ export class Placer {
     if (this.#frame !== 0 || this.#signal.aborted || this.#inSight.size === 0) return;
     this.#frame = requestAnimationFrame(() => {
       this.#frame = 0;
-      this.#place([...this.#inSight]);
+      if (this.#goesOn()) this.#place([...this.#inSight]);
     });
   }
 

@@ -111,6 +111,7 @@ export class Session {
     const root = raiseRoot(document, { open, signal, onGivenUp: () => this.end() });
     return new Surface(document, root, this.#engine, {
       signal,
+      goesOn: () => life.goesOn(),
       openWorkbench: () => void ask(runtime, { kind: "open-workbench", place: "bench" }),
       settle: (number, as) => {
         if (life.goesOn()) void ask(runtime, { kind: "settle", device: this.#engine.device.id, number, as });

@@ -19,6 +19,8 @@ import { byTierThenPrice, priceText, type Summary, summarise } from "./summary.t
 /** What the surface asks of whoever runs it. */
 export interface SurfaceOptions {
   readonly signal: AbortSignal;
+  /** False when the extension behind the overlay is gone; everything is then being taken away. */
+  readonly goesOn: () => boolean;
   readonly openWorkbench: () => void;
   readonly settle: (number: string, as: "accept" | "refuse") => void;
   /** The person hid the marks or showed them again. */
@@ -56,7 +58,7 @@ export class Surface {
     this.#options = options;
     this.#dim = settings.dim;
     this.#hidden = !settings.showMarks;
-    this.#placer = new Placer(root.sheet, options.signal);
+    this.#placer = new Placer(root.sheet, options.signal, options.goesOn);
     this.#maker = new MarkMaker(document, words);
     this.#opened = new OpenedPanel(root, this.#placer, words, {
       signal: options.signal,
