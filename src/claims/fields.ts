@@ -57,6 +57,21 @@ function wordsOf(tokens: readonly Token[]): string[] {
   return words;
 }
 
+/** Words before a full stop that end no sentence. */
+const ABBREVIATIONS = new Set(
+  "nr no art inkl incl ca z b bzw evtl bj ref approx vs ser prod tel max min orig rev ver v n p s kat num cod rif pos str vgl ggf u o a m d e g i inc excl exkl".split(
+    " ",
+  ),
+);
+
+/** True where a full stop behind the token ends a sentence: not behind "inkl." or a single letter. */
+export function stopsBehind(field: Field, token: number): boolean {
+  const gap = field.tokens[token]?.gap ?? "";
+  if (gap === "." || !/\.(?:\s|$)/.test(gap)) return false;
+  const word = field.words[token] ?? "";
+  return word.length > 1 && !ABBREVIATIONS.has(word);
+}
+
 /** The place in the listing's own text of a half-open range of the folded text. */
 export function spanOf(field: Field, start: number, end: number): Span {
   const [from, to] = originalSpan(field.folded, start, end);

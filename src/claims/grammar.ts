@@ -6,7 +6,7 @@
  * Some phrases look back instead ("PB-1840 not compatible"). Doubt ("probably") covers its whole sentence.
  */
 import type { Claim, RevisionWord, Stance, UniversalClaim } from "./claims.ts";
-import { type Field, spanOf } from "./fields.ts";
+import { type Field, spanOf, stopsBehind } from "./fields.ts";
 import type { Item } from "./items.ts";
 import { ORDINAL_KIND, TYPE_KIND } from "./vocabulary.ts";
 
@@ -23,13 +23,6 @@ export interface FieldClaims {
 
 /** How many items a phrase looks ahead for what it is about. */
 const REACH = 7;
-/** Words before a full stop that end no sentence. */
-const ABBREVIATIONS = new Set(
-  "nr no art inkl incl ca z b bzw evtl bj ref approx vs ser prod tel max min orig rev ver v n p s réf ref kat num cod rif pos str vgl ggf u o a m d e g i".split(
-    " ",
-  ),
-);
-
 /** Kinds that steer the stance: what lies behind one of them is out of reach of the one before. */
 const STEERING = new Set(
   "for replaces replacedBy against not only except but instead passing elsewhere sent with without".split(" "),
@@ -130,10 +123,7 @@ class Reader {
     const gap = this.#gapBefore(k);
     if (gap === " " || gap === "" || gap === "-") return "none";
     if (/[!?;|\n]/.test(gap)) return "hard";
-    if (/\.(?:\s|$)/.test(gap) && gap !== ".") {
-      const word = this.#field.words[(this.#items[k]?.first ?? 1) - 1] ?? "";
-      if (!ABBREVIATIONS.has(word) && word.length > 1) return "hard";
-    }
+    if (stopsBehind(this.#field, (this.#items[k]?.first ?? 1) - 1)) return "hard";
     return /,|\s[-·]|[-·]\s|--|·/.test(gap) ? "soft" : "none";
   }
 
@@ -236,10 +226,12 @@ class Reader {
   #isNoise(item: Item): boolean {
     const k = this.#items.indexOf(item);
     if (this.#nearKind(item, "made") && !this.#nearKind(item, "dateCue") && !this.#isMadeOfDevice(item)) return true;
-    for (let i = k - 1; i >= Math.max(0, k - 4); i--) {
+    for (let i = k - 1; i >= Math.max(0, k - 5); i--) {
       if (this.#breakBefore(i + 1) !== "none") break;
       if (this.#has(i, "dateNoise") && !this.#has(i, "dateCue")) return true;
-      if (this.#has(i, "for") || this.#has(i, "dateCue") || this.#items[i]?.type === "number") break;
+      const before = this.#items[i];
+      const isPart = before?.type === "number" && before.named?.model !== true;
+      if (this.#has(i, "for") || this.#has(i, "dateCue") || isPart) break;
     }
     for (let i = k + 1; i <= k + 2; i++) {
       if (this.#breakBefore(i) !== "none") break;

@@ -189,7 +189,7 @@ function find(root: Node, words: readonly string[], at: number, end: number): Fo
 /** A beginning that leaves only an inflection open says as much as the word. */
 function stemWeight(word: string, stem: string): number {
   const rest = word.length - stem.length;
-  return rest === 0 ? EXACT : rest <= MAX_INFLECTION ? EXACT - 1 : stem.length;
+  return rest <= MAX_INFLECTION ? EXACT : stem.length;
 }
 
 /** Kinds that name what a thing is; among them the word or ending that says most decides. */

@@ -6,7 +6,7 @@
  * batterie"). Description and fields only add what a title leaves out.
  */
 import type { Span } from "../formats/verdict.ts";
-import { type Field, spanOf } from "./fields.ts";
+import { type Field, spanOf, stopsBehind } from "./fields.ts";
 import type { Item } from "./items.ts";
 import { ORDINAL_KIND, TYPE_KIND } from "./vocabulary.ts";
 
@@ -84,6 +84,12 @@ function gapBefore(field: Field, item: Item): string {
   return item.first === 0 ? "" : (field.tokens[item.first - 1]?.gap ?? "");
 }
 
+/** A sign stands before the item that parts it from what was before: a comma, a dash, the end of a sentence. */
+function partsBefore(field: Field, item: Item): boolean {
+  if (/[,;!?|\n]|\s[-·]|[-·]\s/.test(gapBefore(field, item))) return true;
+  return item.first > 0 && stopsBehind(field, item.first - 1);
+}
+
 function spanOfItem(field: Field, item: Item): Span {
   return spanOf(field, field.tokens[item.first]?.start ?? 0, field.tokens[item.last - 1]?.end ?? 0);
 }
@@ -103,11 +109,12 @@ function nounsOf({ field, items }: ReadField, isWanted: (type: string) => boolea
   let afterDash = false;
   for (const [at, item] of items.entries()) {
     const gap = gapBefore(field, item);
-    if (/[,;!?|\n+&()/]|\s[-·]|[-·]\s|\.\s/.test(gap)) {
+    const stops = item.first > 0 && stopsBehind(field, item.first - 1);
+    if (stops || /[,;!?|\n+&()/]|\s[-·]|[-·]\s/.test(gap)) {
       chain++;
       segment++;
     }
-    if (/[;!?|\n]|\s[-·]|[-·]\s|\.\s/.test(gap)) {
+    if (stops || /[;!?|\n]|\s[-·]|[-·]\s/.test(gap)) {
       relation = "head";
       afterDash = true;
     } else if (/,/.test(gap) && relation !== "with") relation = "head";
@@ -195,7 +202,7 @@ function wholeTitle({ field, items }: ReadField, nouns: readonly Noun[]): Sale |
   const firstPart = nouns.find(({ types, relation }) => types.length > 0 && relation === "head")?.at ?? items.length;
   let relation: Relation = "head";
   for (const [k, item] of items.entries()) {
-    if (/[,;!?|\n]|\s[-·]|[-·]\s|\.\s/.test(gapBefore(field, item))) relation = "head";
+    if (partsBefore(field, item)) relation = "head";
     relation = relationOf(item) ?? relation;
     const sold = (kind: Sold): Sale => ({ sold: kind, types: [], spans: [spanOfItem(field, item)] });
     if (isPhrase(item, "wanted") && k <= 1) return sold("wanted");
@@ -236,8 +243,19 @@ function saleOf(
   if (parts.length === 0)
     return named ? { sold: "unsaid", types: [], spans: [] } : { sold: "device", types: [], spans: [first.span] };
   if (isWholeDevice(title, chain, later, named)) return { sold: "device", types: [], spans: [first.span] };
-  const types = [...new Set(parts.flatMap((noun) => noun.types))];
-  return { sold: "part", types, spans: parts.map(({ span }) => span) };
+  const sold = withoutModifiers(parts);
+  const types = [...new Set(sold.flatMap((noun) => noun.types))];
+  return { sold: "part", types, spans: sold.map(({ span }) => span) };
+}
+
+/** Of two part words side by side one only says which kind: "battery charger", "chargeur de batterie". */
+function withoutModifiers(parts: readonly Noun[]): Noun[] {
+  return parts.filter((noun, i) => {
+    const rightHeaded = [...noun.languages].some((language) => RIGHT_HEADED.has(language));
+    const neighbour = parts[rightHeaded ? i + 1 : i - 1];
+    if (neighbour === undefined || neighbour.chain !== noun.chain || Math.abs(neighbour.at - noun.at) > 2) return true;
+    return neighbour.types.some((type) => noun.types.includes(type));
+  });
 }
 
 /**
@@ -265,7 +283,7 @@ function isAside(title: ReadField | undefined, lead: Noun): boolean {
   const number = title?.items.findIndex((item) => item.type === "number" && item.named?.part === true) ?? -1;
   if (title === undefined || number < 0 || number > lead.at) return false;
   return title.items.slice(number + 1, lead.at + 1).some((item, i) => {
-    if (/[,;!?|(]|\s[-·]\s|\.\s/.test(gapBefore(title.field, item))) return true;
+    if (gapBefore(title.field, item).includes("(") || partsBefore(title.field, item)) return true;
     if (number + 1 + i === lead.at) return false;
     return item.type === "word" || (item.type === "phrase" && !item.meanings.some(({ kind }) => BETWEEN.has(kind)));
   });
@@ -312,7 +330,8 @@ function headless(
     ({ relation, types }) => (relation === "with" || relation === "without") && types.length > 0,
   );
   if (along !== undefined) {
-    const before = title?.items.slice(0, along.at) ?? [];
+    const joint = title?.items.findLastIndex((item, at) => at < along.at && relationOf(item) !== null) ?? -1;
+    const before = title?.items.slice(0, Math.max(0, joint)) ?? [];
     const model = before.some((item) => item.type === "number" && item.named?.model === true && !item.named.part);
     if (along.relation === "without") return { sold: "without", types: [], spans: [along.span] };
     if (model) return { sold: "device", types: [], spans: [along.span] };
@@ -372,6 +391,7 @@ function stateSpan(fields: readonly ReadField[], kind: "defective" | "used"): Sp
 /** "pulled from a broken laptop": the word stands beside a device. */
 function ofAnotherThing(items: readonly Item[], item: Item): boolean {
   const k = items.indexOf(item);
+  if (isPhrase(items[k - 1], "for") || isPhrase(items[k - 1], "replaces")) return true;
   const isDevice = (i: number): boolean => isPhrase(items[i], "device") && typesOf(items[i] ?? item).length === 0;
   const from = items.slice(Math.max(0, k - 5), k).some((each) => isPhrase(each, "used") || isPhrase(each, "for"));
   return from && (isDevice(k - 1) || isDevice(k + 1));

@@ -1,5 +1,6 @@
 /** What a listing says that cannot all be true: of two numbers, of a number and a board, of a number and its volts. */
 import type { QuantityClaim, UniversalClaim } from "../claims/claims.ts";
+import { NAMED_DIMENSION } from "../claims/vocabulary.ts";
 import type { Reason } from "../formats/verdict.ts";
 import { intersects } from "../text/dates.ts";
 import { findInconsistencies } from "../text/quantity-check.ts";
@@ -20,6 +21,7 @@ export function conflictsOf(it: Case): Reason[] {
     ...fitsAll(it),
     ...againstMine(it),
     ...pointersApart(it),
+    ...nowhereRight(it),
   ];
 }
 
@@ -244,6 +246,23 @@ function againstMine(it: Case): Reason[] {
     const mine = [...it.device.possible];
     if (mine.length === 0 || !mine.every((id) => each.revisions.has(id))) return [];
     return [pointerConflict(`${each.kind}-denied`, each, right, it)];
+  });
+}
+
+/** Dimensions in which a part of the device can only be right or wrong, whoever made it. */
+const DECISIVE = new Set(["voltage", "cells", "positions", "designation"]);
+
+/** Without a number: volts, cells or positions that no part of the device has, and yet "for" its model. */
+function nowhereRight(it: Case): Reason[] {
+  if (it.named.length > 0 || it.unknown.length > 0 || it.said.choice) return [];
+  const { mine, sibling } = it.models;
+  const model = mine[0] ?? sibling[0];
+  if (model === undefined) return [];
+  return it.pointers.flatMap(({ kind, claim, stated, revisions, against }) => {
+    if (kind !== "quantity" || claim.kind !== "quantity" || against || claim.hedged || revisions.size > 0) return [];
+    const { dimension } = claim.quantity;
+    if (!DECISIVE.has(dimension) && !dimension.startsWith(NAMED_DIMENSION)) return [];
+    return [say("quantity-points-nowhere", { stated }, [claim.span, model.span])];
   });
 }
 

@@ -131,9 +131,16 @@ function dateText({ interval }: DateClaim): string {
   return from === to ? from : `${from}–${to}`;
 }
 
+/** The dimension of cell counts: listings tell devices apart by them, whatever part is sold ("for the 7-cell one"). */
+const CELLS = "cells";
+
 /** What a quantity says of the part; where no part of the type states it, what it says of the device's other parts. */
 function quantityPointer(claim: QuantityClaim, partType: string, device: PreparedDevice): Pointer | null {
-  return pointBy(claim, device, (type) => type === partType) ?? pointBy(claim, device, (type) => type !== partType);
+  const own = pointBy(claim, device, (type) => type === partType);
+  if (own !== "silent") return own;
+  if (claim.quantity.dimension !== CELLS && device.types.has(partType)) return null;
+  const other = pointBy(claim, device, (type) => type !== partType);
+  return other === "silent" || other?.revisions.size === 0 ? null : other;
 }
 
 /** A quantity as a person writes it: "11.1/10.8 V". */
@@ -142,7 +149,11 @@ export function quantityText({ quantity }: QuantityClaim): string {
   return [quantity.value, ...quantity.alternatives].join("/") + (unit === "" ? "" : ` ${unit}`);
 }
 
-function pointBy(claim: QuantityClaim, device: PreparedDevice, isMeant: (type: string) => boolean): Pointer | null {
+function pointBy(
+  claim: QuantityClaim,
+  device: PreparedDevice,
+  isMeant: (type: string) => boolean,
+): Pointer | "silent" | null {
   const agree: string[] = [];
   let stated = 0;
   for (const { revision, parts } of device.revisions) {
@@ -151,7 +162,8 @@ function pointBy(claim: QuantityClaim, device: PreparedDevice, isMeant: (type: s
     if (verdicts.length > 0) stated++;
     if (verdicts.length === 0 || verdicts.some((agrees) => agrees)) agree.push(revision.id);
   }
-  if (stated === 0 || agree.length === device.revisions.length) return null;
+  if (stated === 0) return "silent";
+  if (agree.length === device.revisions.length) return null;
   return pointer(claim, "quantity", quantityText(claim), agree);
 }
 
@@ -189,6 +201,11 @@ function sameWord(stated: string, known: string): boolean {
 const CELL_LOW_V = 3.55;
 const CELL_HIGH_V = 3.9;
 
+/** So many strings side by side are still plausible; a single string's pack of one cell has one or two cells. */
+function isPackOf(cells: number, series: number): boolean {
+  return cells % series === 0 && cells / series <= (series === 1 ? 2 : 4);
+}
+
 /** A count of all cells is a multiple of those in series. */
 function cellsAgree(values: readonly (string | number)[], part: Part): boolean | null {
   if (values.every((value) => value === 1)) return null;
@@ -196,7 +213,7 @@ function cellsAgree(values: readonly (string | number)[], part: Part): boolean |
   if (typeof total === "number") return values.includes(total);
   const series = part.quantities?.["seriesCells"] ?? derived("seriesCells", part);
   if (typeof series !== "number") return null;
-  return values.some((value) => typeof value === "number" && value % series === 0);
+  return values.some((value) => typeof value === "number" && isPackOf(value, series));
 }
 
 /** What follows from what the catalog states: energy is volts times ampere-hours, cells follow from nominal volts. */

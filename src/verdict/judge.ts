@@ -101,9 +101,9 @@ export function concernsDevice(listing: Listing, device: PreparedDevice): boolea
 function readFor(listing: Listing, device: PreparedDevice): ListingClaims {
   const said = readListing(listing, device.reading, device.known, (type) => device.types.has(type));
   if (said.subject.sold !== "unsaid") return said;
-  const types = [
-    ...new Set(said.claims.flatMap((claim) => (claim.kind === "quantity" ? typesStating(claim, device) : []))),
-  ];
+  const stated = said.claims.filter((claim) => claim.kind === "quantity");
+  const named = stated.filter(({ quantity }) => quantity.dimension.startsWith(NAMED_DIMENSION));
+  const types = [...new Set((named.length > 0 ? named : stated).flatMap((claim) => typesStating(claim, device)))];
   return types.length !== 1 ? said : { ...said, subject: { ...said.subject, sold: "part", types } };
 }
 
