@@ -24,6 +24,7 @@ export default defineConfig({
           include: ["tests/browser/**/*.test.ts"],
           testTimeout: 120_000,
           hookTimeout: 120_000,
+          expect: { poll: { timeout: 10_000 } },
           fileParallelism: false,
         },
       },

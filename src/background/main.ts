@@ -96,6 +96,20 @@ async function setUp(): Promise<void> {
   }
   await reconcileSites(store.sites, siteBrowser);
   await renewMenus();
+  await reviveTabs();
+}
+
+/** Pages that were open when the extension was renewed get the new copy; it clears away what the old one left. */
+async function reviveTabs(): Promise<void> {
+  for (const site of await store.sites.list()) {
+    for (const { id, discarded } of await browser.tabs.query({ url: matchPattern(site) })) {
+      if (id !== undefined && !discarded) await injectOverlay(id, siteBrowser).catch(logged);
+    }
+  }
+}
+
+function logged(error: unknown): void {
+  console.warn("Falsefit:", error);
 }
 
 /** Content scripts may not read the storage where the browser can be told so: pages get their pack and no more. */

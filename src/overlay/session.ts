@@ -36,7 +36,12 @@ export class Session {
   constructor(ground: SessionGround, engine: Engine) {
     this.#ground = ground;
     this.#engine = engine;
-    ground.life.signal.addEventListener("abort", () => this.end(), { signal: this.#controller.signal });
+    const { signal } = this.#controller;
+    ground.life.signal.addEventListener("abort", () => this.end(), { signal });
+    // Whoever comes back to a page after the extension was renewed finds it clean.
+    for (const event of ["visibilitychange", "pointerdown", "keydown"]) {
+      ground.document.addEventListener(event, () => ground.life.goesOn(), { capture: true, passive: true, signal });
+    }
   }
 
   /** Begins to read the page, and never stops the page for longer than a slice. */

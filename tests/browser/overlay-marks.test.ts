@@ -191,7 +191,7 @@ describe.skipIf(browser === null)("marks on a page", () => {
   it("give up when the page keeps taking them away, and the page stays usable", async () => {
     const page = await extension.context.newPage();
     await page.goto(`${shop.origin}/grid?n=8&js=fights`);
-    await expect.poll(() => page.title(), { timeout: 10_000 }).toBe("removed 11");
+    await expect.poll(() => page.title()).toBe("removed 11");
     await page.waitForTimeout(500);
     expect(await page.title()).toBe("removed 11");
     expect(await page.locator("falsefit-overlay").count()).toBe(0);

@@ -9,7 +9,7 @@ type Listener = Parameters<Runtime["onMessage"]["addListener"]>[0];
 function fakeRuntime(answer: (message: unknown) => unknown = () => undefined) {
   const listeners = new Set<Listener>();
   const runtime = {
-    id: "own" as string | undefined,
+    id: "own",
     sendMessage: async (message: unknown) => answer(message),
     onMessage: {
       addListener: (listener: Listener) => void listeners.add(listener),
@@ -21,7 +21,9 @@ function fakeRuntime(answer: (message: unknown) => unknown = () => undefined) {
       const taken = [...listeners].map((listener) => listener(message, { id: from }, resolve));
       if (!taken.includes(true)) resolve("nobody");
     });
-  return { runtime: runtime as typeof runtime & Runtime, listeners, tell };
+  /** What happens to a page's copy when its extension is renewed or removed. */
+  const vanish = () => Reflect.deleteProperty(runtime, "id");
+  return { runtime: runtime as Runtime, listeners, tell, vanish };
 }
 
 const begun: { end(): void }[] = [];
@@ -51,7 +53,7 @@ describe("a life", () => {
     const old = fakeRuntime();
     const first = begin(old.runtime);
     document.documentElement.append(document.createElement(OVERLAY_TAG));
-    old.runtime.id = undefined;
+    old.vanish();
     const second = begin(fakeRuntime().runtime);
     expect(second).toBeDefined();
     expect(first?.signal.aborted).toBe(true);
@@ -60,10 +62,10 @@ describe("a life", () => {
   });
 
   it("ends by itself when its extension is gone", () => {
-    const { runtime } = fakeRuntime();
+    const { runtime, vanish } = fakeRuntime();
     const life = begin(runtime);
     expect(life?.goesOn()).toBe(true);
-    runtime.id = undefined;
+    vanish();
     expect(life?.goesOn()).toBe(false);
     expect(life?.signal.aborted).toBe(true);
   });
@@ -96,8 +98,8 @@ describe("asking the background", () => {
   });
 
   it("does not even try when the extension is gone", async () => {
-    const { runtime } = fakeRuntime(() => ({ ok: true, data: null }));
-    runtime.id = undefined;
+    const { runtime, vanish } = fakeRuntime(() => ({ ok: true, data: null }));
+    vanish();
     expect((await ask(runtime, { kind: "load-marks" })).ok).toBe(false);
   });
 });

@@ -1,10 +1,10 @@
 /** Two frameworks that hydrate what the server wrote, with every warning on. */
 import { join } from "node:path";
 import { build } from "esbuild";
-import { h } from "preact";
+import { type ComponentType, h } from "preact";
 import { useState as usePreactState } from "preact/hooks";
 import { renderToString as renderPreact } from "preact-render-to-string";
-import { createElement, useState as useReactState } from "react";
+import { createElement, type FunctionComponent, useState as useReactState } from "react";
 import { renderToString as renderReact } from "react-dom/server";
 import { App } from "./app.mjs";
 
@@ -58,8 +58,9 @@ async function bundle(source: string): Promise<string> {
 /** Files of the apps by path, ready to be served. */
 export async function buildApps(): Promise<Map<string, { body: string; type: string }>> {
   const reactProps = { h: createElement, useState: useReactState, count: 6 };
-  const reactHtml = renderReact(createElement(App as Parameters<typeof createElement>[0], reactProps));
-  const preactHtml = renderPreact(h(App as Parameters<typeof h>[0], { h, useState: usePreactState, count: 6 }));
+  const preactProps = { h, useState: usePreactState, count: 6 };
+  const reactHtml = renderReact(createElement(App as unknown as FunctionComponent<typeof reactProps>, reactProps));
+  const preactHtml = renderPreact(h(App as unknown as ComponentType<typeof preactProps>, preactProps));
   const [react, whole, preact] = await Promise.all([REACT, REACT_WHOLE, PREACT].map(bundle));
   const rooted = (name: string, content: string) =>
     `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Invented shop</title><style>${STYLE}</style></head><body><div id="root">${content}</div><script src="/${name}.js" defer></script></body></html>`;

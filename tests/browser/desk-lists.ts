@@ -1,0 +1,45 @@
+/** Lists for the browser tests of the desks, and what the browser says of long tasks. */
+import { writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Page } from "playwright-core";
+
+/** An order in German with a semicolon and decimal commas: right, wrong, doubtful, double, for no job. */
+export const germanOrder = [
+  "Auftrag;Teile-Nr.;Bezeichnung;Menge;Einzelpreis (EUR)",
+  "demo-lark-late;PB-2240;Akku für PL-20;1;36,00",
+  "demo-lark-late;PB-1840;Akku für PL-20;2;12,10",
+  "demo-lark-late;;Akku für PL-20;1;9,00",
+  "demo-marlow-six;OF-B216;Akku;1;41,90",
+  "demo-marlow-six;OF-B216;Akku;1;41,90",
+  ";;Gartenstuhl;1;5,00",
+].join("\r\n");
+
+const PARTS = ["PB-1840", "PB-2240", "OF-B216", "OF-B257", "QD-4031", "HC-0611-B", "ZZ-9999"];
+
+/** A file of so many lines, every third one for a job. */
+export function longFile(lines: number): string {
+  const rows = Array.from({ length: lines }, (_, i) => {
+    const part = PARTS[i % PARTS.length];
+    return `${i % 3 === 0 ? "demo-lark-late" : ""};${part};Battery pack ${part}, lot ${i};1;${10 + (i % 90)},50`;
+  });
+  const file = join(tmpdir(), `falsefit-order-${lines}.csv`);
+  writeFileSync(file, `Job;Part number;Description;Qty;Unit price EUR\r\n${rows.join("\r\n")}\r\n`);
+  return file;
+}
+
+/** Has the page note its long tasks (those over 50 ms) from its start. */
+export async function noteLongTasks(page: Page): Promise<void> {
+  await page.addInitScript(() => {
+    const noted: number[] = [];
+    Object.assign(globalThis, { noted });
+    new PerformanceObserver((list) => {
+      for (const { duration } of list.getEntries()) noted.push(Math.round(duration));
+    }).observe({ type: "longtask", buffered: true });
+  });
+}
+
+/** Durations of the long tasks noted since the last question, in milliseconds. */
+export function longTasks(page: Page): Promise<number[]> {
+  return page.evaluate(() => (globalThis as unknown as { noted: number[] }).noted.splice(0));
+}
