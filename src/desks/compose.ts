@@ -43,6 +43,8 @@ export const DEFAULT_LIMIT = 80;
 const MAX_TITLES = 3;
 /** Buyers of more revisions than this are not all named in a title. */
 const MAX_BOARDS_NAMED = 6;
+/** Models beyond the first of each family are named up to this many in all. */
+const MAX_MODELS_NAMED = 5;
 
 /** What composing needs. */
 export interface ComposeSetup {
@@ -67,7 +69,7 @@ export function composeTitles(partId: string, setup: ComposeSetup): Composition 
   const titles: ComposedTitle[] = [];
   let shortest: ComposedTitle | null = null;
   for (const head of headsOf(sale, setup)) {
-    if (head === number && shortest !== null) break;
+    if (head.after === "" && shortest !== null) break;
     const candidates = candidateTitles(head, sale, setup);
     for (const candidate of candidates.filter(({ length }) => length <= limit)) {
       if (titles.length < MAX_TITLES && readRightly(candidate.text, sale, setup)) titles.push(candidate);
@@ -132,6 +134,12 @@ function readRightly(title: string, { right, wrong }: Sale, { judgeFor }: Compos
   return reads(right, "fits") && reads(wrong, "other-revision");
 }
 
+/** How a title starts; the maker's name may stand between the two. */
+interface Head {
+  readonly before: string;
+  readonly after: string;
+}
+
 /** Most other words for a part type that are tried. */
 const MAX_OTHER_WORDS = 4;
 
@@ -140,19 +148,24 @@ const MAX_OTHER_WORDS = 4;
  * name of a part type that also means something else ("cinghia": belt, strap) needs another one. The bare number is
  * the last resort.
  */
-function headsOf({ part, number }: Sale, setup: ComposeSetup): string[] {
+function headsOf({ part, number }: Sale, setup: ComposeSetup): Head[] {
   const { rules, words } = setup;
   const cued = words.say("title_piece_number", { number });
   const cues = rules.partTypes.find(({ id }) => id === part.type)?.words[words.language] ?? [];
   const others = cues.filter((cue) => !/[*(]/.test(cue)).map((cue) => cue.replace(/\|[^ ]+/g, ""));
   const names = [...new Set([partTypeName(part.type, setup), ...others.slice(0, MAX_OTHER_WORDS)])];
-  return [...names.map((name) => `${number} ${name}`), ...names.map((name) => `${name} ${cued}`), number];
+  return [
+    ...names.map((name) => ({ before: number, after: name })),
+    ...names.map((name) => ({ before: "", after: `${name} ${cued}` })),
+    { before: number, after: "" },
+  ];
 }
 
 /** Every way to go on after the head, the most telling first. */
-function candidateTitles(head: string, sale: Sale, setup: ComposeSetup): ComposedTitle[] {
+function candidateTitles(head: Head, sale: Sale, setup: ComposeSetup): ComposedTitle[] {
   const { words } = setup;
-  const models = sale.families.map(({ modelNumbers }) => modelNumbers[0]).filter((model) => model !== undefined);
+  const models = sale.families.flatMap(({ modelNumbers }) => modelNumbers.slice(0, 1));
+  const allModels = sale.families.flatMap(({ modelNumbers }) => modelNumbers);
   const makers = [...new Set(sale.families.map(({ maker }) => maker).filter((maker) => maker !== undefined))];
   const boardsOf = (buyers: readonly Buyer[]): string[] => buyers.flatMap(({ revision }) => revision.boardNumbers);
   const rightBoards = boardsOf(sale.right);
@@ -170,18 +183,29 @@ function candidateTitles(head: string, sale: Sale, setup: ComposeSetup): Compose
     model: models.length === 0 ? "" : words.say("title_piece_for", { models: models.join(" / ") }),
     revision,
     notFor,
+    otherModels:
+      allModels.length === models.length || allModels.length > MAX_MODELS_NAMED
+        ? ""
+        : words.say("title_piece_for", { models: allModels.join(" / ") }),
     quantities: quantitiesText(sale.part, words),
     maker: makers.join(" / "),
   };
   const names = (Object.keys(pieces) as (keyof typeof pieces)[]).filter((name) => pieces[name] !== "");
-  const titles = subsets(names).map((chosen): ComposedTitle => {
+  const chosenSets = subsets(names).filter((chosen) => chosen.includes("model") || !chosen.includes("otherModels"));
+  const otherModels = allModels.filter((model) => !models.includes(model)).join(" / ");
+  const titles = chosenSets.map((chosen): ComposedTitle => {
     const has = (name: keyof typeof pieces): string => (chosen.includes(name) ? pieces[name] : "");
-    const start = [has("maker"), head, has("model")].filter((text) => text !== "").join(" ");
-    const text = [start, has("revision"), has("quantities"), has("notFor")].filter((part) => part !== "").join(", ");
-    const leftOut = names.filter((name) => !chosen.includes(name)).map((name) => pieces[name]);
+    const start = joined([head.before, has("maker"), head.after, has("otherModels") || has("model")], " ");
+    const text = joined([start, has("revision"), has("quantities"), has("notFor")], ", ");
+    const left = names.filter((name) => !chosen.includes(name));
+    const leftOut = left.map((name) => (name === "otherModels" ? otherModels : pieces[name]));
     return { text, length: [...text].length, leftOut };
   });
-  return [...new Map(titles.toReversed().map((title) => [title.text, title])).values()].toReversed();
+  return titles;
+}
+
+function joined(pieces: readonly string[], separator: string): string {
+  return pieces.filter((piece) => piece !== "").join(separator);
 }
 
 /** All subsets of a ranked list: one that holds a more important thing before one that does not. */
