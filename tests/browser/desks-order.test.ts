@@ -21,7 +21,7 @@ describe.skipIf(browser === null)("the order desk", () => {
 
   async function openDesk(place = "order", colorScheme: "light" | "dark" = "light"): Promise<Page> {
     const page = await extension.context.newPage();
-    await page.emulateMedia({ colorScheme });
+    await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
     await noteLongTasks(page);
     await page.goto(`${extension.origin}/workbench.html#${place}`);
     await page.getByRole("heading", { level: 1 }).waitFor();

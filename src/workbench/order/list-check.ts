@@ -197,8 +197,9 @@ export class ListCheck {
     const source = await lists.source(this.#slot);
     if (source === undefined || this.#head === null) throw new CannotGoOn("source");
     const known = await bench.get();
-    const head = headFor(this.#head, known);
-    this.#head = head;
+    const head: ListHead = { ...headFor(this.#head, known), phase: "running" };
+    // From here on a reload breaks it off, and it goes on by itself.
+    await this.#keep(head, []);
     const run = startOrderRun({ devices: known.devices, index: known.index, rules, shape: head.shape });
     const take = (cells: readonly string[], row: number): OrderLine | null => run.take(cells, row);
     const tail = head.lines % CHUNK_LINES === 0 ? [] : await this.chunk(Math.floor(head.lines / CHUNK_LINES));

@@ -11,7 +11,7 @@ import type { Counts } from "./order-calls.ts";
 /** How long is judged before others get their turn, in milliseconds. */
 const SLICE_MS = 20;
 /** How often the page is told, in milliseconds. */
-const TELL_EVERY_MS = 100;
+const TELL_EVERY_MS = 200;
 /** Keeping may take this share of the time at most. */
 const KEEPING_SHARE = 0.1;
 const KEEP_EVERY_MS = 1_000;

@@ -49,6 +49,7 @@ details.od-notice{display:block}
 .od-notice summary{cursor:pointer}
 .od-notice ul{margin:6px 0 0;padding-inline-start:18px;max-block-size:12em;overflow:auto}
 .od-cautions{border:1px solid var(--ff-check-edge);border-radius:var(--ff-radius);padding:10px 14px;display:grid;gap:6px;max-inline-size:90ch}
+.od-cautions>h2,.od-cautions>h3{margin:0;font-size:1em}
 .od-overview{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,360px),1fr));gap:18px 32px;align-items:start}
 .od-block{display:grid;gap:8px;align-content:start;min-inline-size:0}
 .od-block>h3{border-block-end:1px solid var(--ff-line);padding-block-end:4px;display:flex;justify-content:space-between;gap:10px}

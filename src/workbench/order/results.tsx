@@ -238,12 +238,12 @@ function Notice({ text, action, onAction }: { text: string; action: string; onAc
 }
 
 /** The general cautions that belong to lines which are wrong or in doubt, where the decision is made. */
-export function Cautions({ names }: { names: readonly string[] }) {
+export function Cautions({ names, heading: Heading = "h3" }: { names: readonly string[]; heading?: "h2" | "h3" }) {
   const words = useWords();
   if (names.length === 0) return null;
   return (
     <section class="od-cautions" aria-label={words.say("order_section_cautions")}>
-      <h3>{words.say("order_section_cautions")}</h3>
+      <Heading>{words.say("order_section_cautions")}</Heading>
       {names.map((name) => (
         <p key={name}>{words.say(`caution_${name.replaceAll("-", "_")}`)}</p>
       ))}

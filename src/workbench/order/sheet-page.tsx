@@ -58,7 +58,7 @@ function Sheet({ slot, state, sections }: SheetProps) {
           {words.say("order_desk_sheet_date", { date: date.format(now()) })} {verdictText(slot, state, null, words)}
         </p>
       </header>
-      <Cautions names={state.cautions} />
+      <Cautions names={state.cautions} heading="h2" />
       {state.stale && <p class="od-notice">{words.say("order_desk_stale")}</p>}
       {state.phase !== "done" && <p class="od-notice">{words.say("order_desk_cancelled", { count: state.lines })}</p>}
       {sections.map((section) => (
