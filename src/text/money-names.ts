@@ -6,13 +6,14 @@ import { allCurrencyCodes } from "./money-symbols.ts";
 
 /** Names of currencies in one language, lower case. */
 export interface CurrencyNames {
-  readonly byName: ReadonlyMap<string, string>;
+  /** Currencies of a name; several where a language calls them alike. */
+  readonly byName: ReadonlyMap<string, readonly string[]>;
   /** Length of the longest name. */
   readonly longest: number;
 }
 
 /** Amounts that between them reach every CLDR plural form. */
-const PLURAL_SAMPLES = [0, 1, 2, 3, 5, 6, 11, 20, 100, 1.5, 1_000_000];
+const PLURAL_SAMPLES = [0, 1, 2, 3, 5, 6, 11, 20, 100, 0.99, 1.5, 1_000_000];
 const LANGUAGES_KEPT = 8;
 const kept = new Map<string, CurrencyNames>();
 
@@ -33,13 +34,16 @@ export function namesOfCurrencies(language: string | undefined, codes: readonly 
 }
 
 function buildNames(language: string, codes: readonly string[]): CurrencyNames {
-  const byName = new Map<string, string>();
+  const byName = new Map<string, string[]>();
   if (!isSupported(language)) return { byName, longest: 0 };
   const regional = new Intl.Locale(language).maximize().region ?? "";
   for (const code of codes) {
     for (const name of namesOf(language, code)) {
       const key = fold(name);
-      if (key !== "" && (!byName.has(key) || code.startsWith(regional))) byName.set(key, code);
+      const codesOfName = byName.get(key);
+      if (key === "") continue;
+      if (codesOfName === undefined) byName.set(key, [code]);
+      else if (!codesOfName.includes(code)) codesOfName[code.startsWith(regional) ? "unshift" : "push"](code);
     }
   }
   return { byName, longest: Math.max(0, ...[...byName.keys()].map((name) => name.length)) };

@@ -85,7 +85,7 @@ interface Habits {
   readonly regional: string | null;
   readonly decimal: string | null;
   readonly group: string | null;
-  readonly names: ReadonlyMap<string, string> | null;
+  readonly names: ReadonlyMap<string, readonly string[]> | null;
   readonly longest: number;
   readonly bare: boolean;
   readonly insideDollar: boolean;
@@ -266,7 +266,9 @@ function inside(
   let end = edge + 3;
   if (!/^\d\d$/.test(decimals) || isDigit(text.charCodeAt(end)) || /[.,]\d/.test(text.slice(end, end + 2))) return null;
   if (sign === "$" && text.startsWith("\u200b", end)) end++;
-  return { end, decimals, currency: { currency: sign === "€" ? "EUR" : "CVE", certain: true, at: end } };
+  const follows = sign === "$" ? signAfter(text, end, habits) : null;
+  const own = { currency: sign === "€" ? "EUR" : "CVE", certain: true, at: end };
+  return { end: follows?.at ?? end, decimals, currency: follows ?? own };
 }
 
 /** "19,-", "19.–", "19:-", "19,--": a dash in the place of no cents. */
@@ -327,7 +329,8 @@ function currencyOf(piece: string, habits: Habits): { currency: string; certain:
   const bare = piece.replace(/^(US|A|AU|C|CA|NZ|HK) \$$/, "$1$");
   if (bare !== piece) return chooseCurrency(bare, habits.hint, habits.regional);
   const named = habits.names?.get(piece.toLowerCase());
-  return named === undefined ? null : { currency: named, certain: true };
+  const code = named?.find((one) => one === habits.hint) ?? named?.[0];
+  return code === undefined ? null : { currency: code, certain: true };
 }
 
 /** Digit groups and separators as a decimal amount; null when they make no number ("12.05.2024"). */
@@ -344,7 +347,7 @@ function interpret(
   if (separator === undefined) return whole(groups, "", false);
   const isPoint = separator === "." || separator === "," || separator === "٫";
   const isRepeated = separators.indexOf(separator) !== separators.length - 1;
-  if (!isPoint || isRepeated) return whole(groups, "", false);
+  if (!isPoint || isRepeated) return whole(groups, "", false, separator);
   if (separators.length > 1 || separator === "٫") return whole(groups.slice(0, -1), last, false);
   if (last.length !== 3 || isZeroOrLong(groups[0] ?? "")) return whole(groups.slice(0, -1), last, false);
   return threeAfterOnePoint(groups, separator, currency, habits);
@@ -362,21 +365,22 @@ function isZeroOrLong(first: string): boolean {
   return first.length > 3 || first.startsWith("0");
 }
 
-function whole(groups: readonly string[], decimals: string, ambiguous: boolean) {
-  if (groups.length > 1 && !areGroups(groups)) return null;
+function whole(groups: readonly string[], decimals: string, ambiguous: boolean, separator = ",") {
+  if (groups.length > 1 && !areGroups(groups, separator)) return null;
   const digits = groups.join("").replace(/^0+(?=\d)/, "");
   if (digits.length > MAX_WHOLE_DIGITS || decimals.length > MAX_DECIMALS) return null;
   return { amount: decimals === "" ? digits : `${digits}.${decimals}`, ambiguous };
 }
 
 /** Groups by three, or by two before a last three (lakh and crore), or by four (East Asia). */
-function areGroups(groups: readonly string[]): boolean {
+function areGroups(groups: readonly string[], separator: string): boolean {
   const [first = "", ...rest] = groups;
   const last = rest.at(-1) ?? "";
   const middle = rest.slice(0, -1);
   const by = (size: number) =>
     last.length === (size === 2 ? 3 : size) && middle.every((group) => group.length === size);
   if (by(3)) return first.length <= 3;
+  if (separator === ".") return false;
   return (by(2) && first.length <= 2) || (by(4) && first.length <= 4 && rest.length > 1);
 }
 
