@@ -109,7 +109,7 @@ function AddInterchange({ change }: { change: Change }) {
         value={numbers}
         onInput={setNumbers}
         maxLength={20_000}
-        {...(error ? { error: words.say("catalog_interchange_two") } : {})}
+        {...(error ? { error: words.say("catalog_interchange_least") } : {})}
       />
       <TextField label={words.say("catalog_basis")} value={basis} onInput={setBasis} maxLength={400} />
     </LinkForm>

@@ -44,7 +44,7 @@ export function MergePage({ notes }: { notes: readonly CatalogNote[] }) {
         {words.say("catalog_way_merge")}
       </h1>
       <p class="wb-soft">{words.say("catalog_merge_why")}</p>
-      {notes.length < 2 && <p>{words.say("catalog_merge_needs_two")}</p>}
+      {notes.length < 2 && <p>{words.say("catalog_merge_at_least")}</p>}
       <fieldset class="ff-choices">
         <legend>{words.say("catalog_merge_which")}</legend>
         {notes.map((note) => (

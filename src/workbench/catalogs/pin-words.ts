@@ -54,7 +54,7 @@ export function pinOf(word: string, name: string): string {
 /** The drawing of what stands on a pin; a pin that is not set is an empty ring. */
 export function pinGlyph(pin: string): Drawn {
   const word = wordOfPin(pin);
-  const path = word === "" ? "M8 5.5a2.5 2.5 0 1 1 0 5a2.5 2.5 0 1 1 0-5" : (GLYPHS[word] ?? PULSE);
+  const path = word === "" ? "M8 4.5a3.5 3.5 0 1 1 0 7a3.5 3.5 0 1 1 0-7" : (GLYPHS[word] ?? PULSE);
   return drawn(
     "svg",
     {
@@ -69,6 +69,6 @@ export function pinGlyph(pin: string): Drawn {
       "aria-hidden": "true",
       focusable: "false",
     },
-    drawn("path", { d: path, ...(word === "" ? { "stroke-dasharray": "1.5 2.5" } : {}) }),
+    drawn("path", { d: path }),
   );
 }
