@@ -26,8 +26,7 @@ export const check: Run = async (given, shell) => {
   const firstLine = wholeNumber(given, "first-line", 1, Number.MAX_SAFE_INTEGER, shell.words) ?? 1;
   const workers =
     wholeNumber(given, "workers", 0, MAX_WORKERS, shell.words) ?? Math.min(availableParallelism(), MAX_WORKERS);
-  const setup = loadSetup(given, shell.words);
-  const judges = makeJudges(setup, workers, file, shell);
+  const judges = makeJudges(loadSetup(given, shell.words), workers, file, shell);
   const tally = { judged: 0, bad: 0, lastLine: firstLine - 1 };
   try {
     await mapInOrder(
@@ -126,19 +125,26 @@ function makeJudges(
   const tooLong = shell.words.say("command_line_too_long", { most: MAX_LINE_BYTES / 1024 / 1024 });
   let pool: Pool | null = null;
   let here: ReturnType<typeof makeLineJudge> | null = null;
+  // Let go of once the threads have it: big catalogs are not kept a third time.
+  let unsent: JudgeSetup | null = setup;
   let inlineBytesLeft = workers === 0 ? Number.POSITIVE_INFINITY : isLong(file) ? 0 : INLINE_BYTES;
   return {
     async judge(batch) {
       if (batch.kind === "too-long") {
         return { text: "", faults: [{ field: "", message: tooLong, line: batch.firstLine }], judged: 0 };
       }
-      if (inlineBytesLeft > 0) {
+      if (inlineBytesLeft > 0 && unsent) {
         inlineBytesLeft -= batch.bytes.length;
-        here ??= makeLineJudge(setup, rules, shell.words);
+        here ??= makeLineJudge(unsent, rules, shell.words);
         return here(batch.bytes, batch.firstLine);
       }
-      here = null;
-      pool ??= startPool(new URL("worker.mjs", shell.home), workers, { setup, language: shell.words.language });
+      if (unsent) {
+        const { language } = shell.words;
+        pool = startPool(new URL("worker.mjs", shell.home), workers, { setup: unsent, language });
+        here = null;
+        unsent = null;
+      }
+      if (!pool) throw new Error("the threads have ended");
       return pool.judge(batch);
     },
     end: async () => pool?.end(),

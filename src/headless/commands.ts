@@ -6,6 +6,12 @@ const catalog: OptionSpec = { value: "FILE", many: true, about: "catalog" };
 const bench: OptionSpec = { value: "FILE", about: "bench" };
 const device: OptionSpec = { value: "ID", about: "device" };
 const CATALOGS = "[--catalog FILE…]";
+/** How to read a CSV list, where it does not say it itself. */
+const list: Readonly<Record<string, OptionSpec>> = {
+  columns: { value: "LIST", about: "columns" },
+  delimiter: { value: "CHAR", about: "delimiter" },
+  encoding: { value: "NAME", about: "encoding" },
+};
 
 /** One subcommand with its code. */
 export interface Command extends CommandSpec {
@@ -39,12 +45,17 @@ export const commands: readonly Command[] = [
   },
   {
     name: "title",
-    usage: [`${CATALOGS} [--part ID] [--compose] [--limit N] [FILE|-]`],
+    usage: [
+      `${CATALOGS} [--part ID] [--compose] [--limit N] [FILE|-]`,
+      `${CATALOGS} --csv [--columns LIST] [--delimiter CHAR] [--encoding NAME] [FILE|-]`,
+    ],
     options: {
       catalog,
       part: { value: "ID", about: "part" },
       compose: { about: "compose" },
       limit: { value: "N", about: "limit" },
+      csv: { about: "csv" },
+      ...list,
     },
     operands: 1,
     load: async () => (await import("./title.ts")).title,
@@ -56,9 +67,7 @@ export const commands: readonly Command[] = [
       catalog,
       bench,
       device,
-      columns: { value: "LIST", about: "columns" },
-      delimiter: { value: "CHAR", about: "delimiter" },
-      encoding: { value: "NAME", about: "encoding" },
+      ...list,
       to: { value: "ndjson|csv|summary", about: "order_to" },
     },
     operands: 1,
@@ -82,9 +91,7 @@ export const commands: readonly Command[] = [
     options: {
       family: { value: "MODEL", about: "family" },
       type: { value: "TYPE", about: "type" },
-      columns: { value: "LIST", about: "columns" },
-      delimiter: { value: "CHAR", about: "delimiter" },
-      encoding: { value: "NAME", about: "encoding" },
+      ...list,
       predict: { value: "FILE", about: "predict" },
       "hold-out": { value: "SEED", about: "hold_out" },
     },

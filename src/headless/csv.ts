@@ -48,7 +48,12 @@ export async function openList(file: string, given: Arguments, shell: Shell): Pr
 
 /** What was wrong with a row, as `file:row: sentence`. */
 export function csvFaultText(file: string, { row, kind }: CsvFault, shell: Shell): string {
-  return `${shownName(file)}:${row}: ${shell.words.say(`command_csv_${kind.replaceAll("-", "_")}`)}`;
+  return `${shownName(file)}:${row}: ${csvFaultSentence(kind, shell)}`;
+}
+
+/** What was wrong with a row, in words. */
+export function csvFaultSentence(kind: CsvFault["kind"], { words }: Shell): string {
+  return words.say(`command_csv_${kind.replaceAll("-", "_")}`);
 }
 
 async function* piecesOf(texts: AsyncIterable<string>, reader: CsvReader): AsyncGenerator<CsvPiece> {

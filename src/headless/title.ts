@@ -2,17 +2,20 @@
 import rules from "falsefit:rules";
 import { buildIndex } from "../catalog/index.ts";
 import { type Composition, DEFAULT_LIMIT } from "../desks/compose.ts";
+import { entryListing, readEntry } from "../desks/entries.ts";
 import { openTitleDesk, type TitleDesk, type TitleReading } from "../desks/title-check.ts";
 import type { TitleFault } from "../desks/title-faults.ts";
 import type { Fault } from "../formats/common.ts";
 import { type Listing, readListingLine } from "../formats/listing.ts";
 import type { Words } from "../text/words.ts";
 import { reasonText } from "../verdict/index.ts";
+import type { Arguments } from "./arguments.ts";
 import { loadCatalogs, wholeNumber } from "./check.ts";
+import { csvFaultSentence, openList } from "./csv.ts";
 import { exits, Stop } from "./exits.ts";
 import { textLines } from "./lines.ts";
 import { faultText } from "./load.ts";
-import type { Run } from "./shell.ts";
+import type { Run, Shell } from "./shell.ts";
 
 /** Longest limit that makes sense, in characters. */
 const MAX_LIMIT = 10_000;
@@ -36,22 +39,47 @@ export const title: Run = async (given, shell) => {
   }
   const file = given.operands[0] ?? "-";
   let bad = 0;
-  for await (const line of textLines(file, shell)) {
-    const read = line.text === null ? { faults: [{ field: "", message: line.fault }] } : readTitle(line.text);
+  for await (const { number, read } of given.has("csv") ? rowsOf(file, given, shell) : linesOf(file, shell)) {
     if ("faults" in read) {
       bad++;
-      for (const fault of read.faults) shell.complain(faultText(file, { ...fault, line: line.number }));
+      for (const fault of read.faults) shell.complain(faultText(file, { ...fault, line: number }));
       continue;
     }
     const reading = desk.check(read.listing, partId);
     const composed = composing && reading.part !== null ? composition(desk, reading.part, limit, words) : {};
-    await out.write(`${JSON.stringify({ ...readingJson(read.listing, line.number, reading, words), ...composed })}\n`);
+    await out.write(`${JSON.stringify({ ...readingJson(read.listing, number, reading, words), ...composed })}\n`);
   }
   return bad > 0 ? exits.someBad : exits.done;
 };
 
+/** One thing to check, with its one-based line or row. */
+interface Item {
+  readonly number: number;
+  readonly read: { readonly listing: Listing } | { readonly faults: readonly Fault[] };
+}
+
+async function* linesOf(file: string, shell: Shell): AsyncGenerator<Item> {
+  for await (const { number, text, fault } of textLines(file, shell)) {
+    yield { number, read: text === null ? { faults: [{ field: "", message: fault }] } : readTitle(text) };
+  }
+}
+
+/** Rows of a list, by their titles and numbers. */
+async function* rowsOf(file: string, given: Arguments, shell: Shell): AsyncGenerator<Item> {
+  const { shape, rows } = await openList(file, given, shell);
+  for await (const piece of rows) {
+    for (const { row, kind } of piece.faults) {
+      yield { number: row, read: { faults: [{ field: "", message: csvFaultSentence(kind, shell) }] } };
+    }
+    for (const { row, cells } of piece.rows) {
+      const entry = readEntry(cells, row, shape);
+      if (entry !== null) yield { number: row, read: { listing: entryListing(entry) } };
+    }
+  }
+}
+
 /** A line that starts like JSON is a listing, anything else a bare title. */
-function readTitle(text: string): { listing: Listing } | { faults: readonly Fault[] } {
+function readTitle(text: string): Item["read"] {
   const trimmed = text.trim();
   if (!trimmed.startsWith("{")) return { listing: { title: trimmed } };
   const read = readListingLine(trimmed);

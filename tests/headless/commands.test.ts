@@ -129,6 +129,16 @@ describe("title", () => {
     });
   });
 
+  it("reads a list of listings", async () => {
+    const list = "Titel;Teilenummer\nAkku für PL-20;\nAkku;PB-1840\n";
+    const { code, lines } = await run(["title", "--catalog", CATALOG, "--csv"], Buffer.from(list, "latin1"));
+    expect(code).toBe(0);
+    expect(lines).toMatchObject([
+      { id: "2", title: "Akku für PL-20", part: null },
+      { id: "3", part: "pb-18" },
+    ]);
+  });
+
   it("says what it does not know", async () => {
     expect((await run(["title", "--catalog", CATALOG, "--part", "nope"])).err).toContain('no part "nope"');
     expect((await run(["title", "--catalog", CATALOG, "--limit", "x"], "a\n")).code).toBe(2);
