@@ -107,7 +107,7 @@ function Listed({ listed: { titles, beyond }, onOpen, onOther }: ListedProps) {
   return (
     <section class="od-lines" aria-labelledby="td-listed">
       <h2 id="td-listed">
-        <span role="status">{words.say("title_desk_listed", { count: bad.length, all: titles.length })}</span>
+        <span aria-live="polite">{words.say("title_desk_listed", { count: bad.length, all: titles.length })}</span>
       </h2>
       {beyond > 0 && <p class="wb-note">{words.say("order_desk_beyond", { count: beyond })}</p>}
       <div class="od-lines-head">

@@ -25,7 +25,7 @@ export function TitleReadingView({ said }: { said: SaidTitle }) {
       <section class="od-verdict" data-tier={tier} aria-labelledby="td-verdict">
         <h2 id="td-verdict" class="od-sentence">
           <Sign pose={poseOfTier[tier]} size={28} />
-          <span role="status">{summaryText(said.summary, known, words)}</span>
+          <span aria-live="polite">{summaryText(said.summary, known, words)}</span>
         </h2>
         {said.pieces.some(({ marked }) => marked) && (
           <p class="ff-quoted td-quoted" dir="auto">
