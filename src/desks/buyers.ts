@@ -1,5 +1,5 @@
 /** Buyers in the mind of a seller: one imagined device for every revision, and others like it that know less or more. */
-import type { KnownFamily, KnownRevision } from "../catalog/index.ts";
+import type { CatalogIndex, KnownFamily, KnownRevision } from "../catalog/index.ts";
 import type { Device } from "../formats/bench.ts";
 import { intersects, intervalOfDateText } from "../text/dates.ts";
 
@@ -8,6 +8,16 @@ export interface Buyer {
   readonly family: KnownFamily;
   readonly revision: KnownRevision;
   readonly device: Device;
+}
+
+/** Revisions that a part is for: its own, and those of parts in whose place one of its numbers serves. */
+export function revisionsServedBy(partId: string, index: CatalogIndex): ReadonlySet<KnownRevision> {
+  const numbers = index.part(partId)?.numbers ?? [];
+  const candidates = numbers.flatMap((number) => index.resolveNumber(number).candidates);
+  const served = candidates
+    .filter(({ own }) => own?.id === partId)
+    .flatMap(({ serves }) => serves.map(({ part }) => part.id));
+  return new Set([partId, ...served].flatMap((id) => index.revisionsOf(id).map(({ revision }) => revision)));
 }
 
 /** One buyer for each revision, who knows which one it is and has its board in hand. */

@@ -7,14 +7,14 @@
  * What does not fit into the limit is dropped from the least important end. Where nothing that fits can be read
  * rightly, the shortest title that can is given instead.
  */
-import type { CatalogIndex, KnownFamily, KnownPart, KnownRevision } from "../catalog/index.ts";
+import type { CatalogIndex, KnownFamily, KnownPart } from "../catalog/index.ts";
 import type { Quantities } from "../formats/catalog.ts";
 import type { RawRules } from "../formats/rules.ts";
 import type { Hazard } from "../formats/verdict.ts";
 import { canonicalNumber } from "../text/part-number.ts";
 import type { Words } from "../text/words.ts";
 import { hazardText } from "../verdict/hazard-words.ts";
-import { type Buyer, buyersLike, buyersOf } from "./buyers.ts";
+import { type Buyer, buyersLike, buyersOf, revisionsServedBy } from "./buyers.ts";
 import type { BuyerJudge } from "./title-check.ts";
 
 /** A composed title. */
@@ -110,7 +110,7 @@ interface Sale {
 }
 
 function saleOf(part: KnownPart, number: string, families: readonly KnownFamily[], { index }: ComposeSetup): Sale {
-  const fits = new Set(fittingRevisions(number, index));
+  const fits = revisionsServedBy(part.id, index);
   const buyers = families.flatMap(buyersOf);
   return {
     part,
@@ -119,12 +119,6 @@ function saleOf(part: KnownPart, number: string, families: readonly KnownFamily[
     right: buyers.filter(({ revision }) => fits.has(revision)),
     wrong: buyers.filter(({ revision }) => !fits.has(revision)),
   };
-}
-
-/** Revisions in which the number serves, its own part's and those of parts in whose place it serves. */
-function fittingRevisions(number: string, index: CatalogIndex): KnownRevision[] {
-  const parts = index.resolveNumber(number).candidates.flatMap(({ serves }) => serves.map(({ part }) => part.id));
-  return parts.flatMap((id) => index.revisionsOf(id).map(({ revision }) => revision));
 }
 
 /** True when every buyer of a right revision is told yes and every buyer of a wrong one no. */

@@ -13,7 +13,7 @@ import type { RawRules } from "../formats/rules.ts";
 import type { Effect, Verdict } from "../formats/verdict.ts";
 import type { Words } from "../text/words.ts";
 import { judge, type PreparedDevice, prepareDevice } from "../verdict/index.ts";
-import { type Buyer, buyersOf } from "./buyers.ts";
+import { type Buyer, buyersOf, revisionsServedBy } from "./buyers.ts";
 import { type Composition, composeTitles } from "./compose.ts";
 import { findFaults, type TitleFault } from "./title-faults.ts";
 import { makeToucher } from "./touched.ts";
@@ -77,7 +77,7 @@ export function openTitleDesk(index: CatalogIndex, rules: RawRules, words: Words
       const touched = toucher.touched(listing);
       const part = partId ?? (touched.parts.length === 1 ? (touched.parts[0] ?? null) : null);
       const families = withFamiliesOf(part, touched.families, index);
-      const fits = part === null ? null : new Set(index.revisionsOf(part).map(({ revision }) => revision));
+      const fits = part === null ? null : revisionsServedBy(part, index);
       const buyers = families.flatMap(buyersOf);
       const [first] = buyers;
       const effectOf = effectsOf(part, index, judgeFor);
