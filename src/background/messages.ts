@@ -31,6 +31,8 @@ const pageStateSchema = z.strictObject({
   /** `idle`: not asked to mark; `watching`: no listing yet; `marking`; `no-device`: nothing to judge for. */
   phase: z.enum(["idle", "watching", "marking", "no-device"]),
   device: z.string().max(2_000).nullable(),
+  /** The tier that the page's sentence is about. */
+  tone: z.enum(tierWords),
   /** Listings of each tier that are not unrelated. */
   tiers: z.partialRecord(z.enum(tierWords), count),
   /** The one sentence that matters, in the person's language. */

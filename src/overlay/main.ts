@@ -14,7 +14,7 @@ import type { Session } from "./session.ts";
 import { type SecondStage, secondStage } from "./stage.ts";
 
 /** How a page stands that is not marked. */
-const IDLE: PageState = { phase: "idle", device: null, tiers: {}, sentence: "", hidden: false };
+const IDLE: PageState = { phase: "idle", device: null, tone: "none", tiers: {}, sentence: "", hidden: false };
 
 /** Runs sessions on one page, one at a time. */
 class Overlay {
@@ -63,6 +63,9 @@ class Overlay {
         this.#session?.toggle();
         return null;
       case "teach":
+        // A page that seemed to hold no listing may be the very one to be taught.
+        if (this.#session === null) await this.begin();
+        this.#session?.teach();
         return null;
     }
   }

@@ -67,6 +67,7 @@ export class Session {
     return {
       phase: !this.#watches ? "idle" : summary ? "marking" : "watching",
       device: this.#engine.deviceName,
+      tone: summary?.tone ?? "none",
       tiers: summary?.tiers ?? {},
       sentence: summary?.sentences.join(" ") ?? "",
       hidden: this.#surface?.hidden ?? false,
@@ -81,6 +82,14 @@ export class Session {
   /** Hides or shows what is drawn. */
   toggle(): void {
     this.#surface?.toggle();
+  }
+
+  /** Lets the person teach this page; what they keep is told to the background, which has every page read anew. */
+  teach(): void {
+    const { runtime, life } = this.#ground;
+    this.surface.teach((shape) => {
+      if (life.goesOn()) void ask(runtime, { kind: "keep-shape", shape });
+    });
   }
 
   /** The surface, raised when it is first needed: a page without listings gets no element of ours. */

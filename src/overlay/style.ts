@@ -79,7 +79,7 @@ const boxes = `
 `;
 
 const teaching = `
-.outline{position:absolute;left:0;top:0;pointer-events:none;border:2px solid var(--ff-accent);border-radius:3px;background:color-mix(in srgb,var(--ff-accent) 14%,transparent)}
+.outline{position:absolute;z-index:1;left:0;top:0;pointer-events:none;border:2px solid var(--ff-accent);border-radius:3px;background:color-mix(in srgb,var(--ff-accent) 14%,transparent)}
 .outline[data-kind=sure]{border-style:dashed}
 `;
 

@@ -3,6 +3,7 @@
  * page has now and how they were judged, and knows nothing of how either came about.
  */
 
+import type { PageShape } from "../formats/page-shape.ts";
 import { markWord } from "../ui/explanation.ts";
 import type { Engine } from "./engine.ts";
 import type { Judged } from "./judged.ts";
@@ -15,6 +16,7 @@ import type { Root } from "./root.ts";
 import { settleable } from "./settleable.ts";
 import { type Dim, isDimmed, Strip, type StripRow } from "./strip.ts";
 import { byTierThenPrice, priceText, type Summary, summarise } from "./summary.ts";
+import { Teacher } from "./teacher.ts";
 
 /** What the surface asks of whoever runs it. */
 export interface SurfaceOptions {
@@ -48,6 +50,7 @@ export class Surface {
   #current: Item | null = null;
   #summary: Summary | null = null;
   #hidden = false;
+  #teacher: Teacher | null = null;
   #dim: Dim;
 
   constructor(document: Document, root: Root, engine: Engine, options: SurfaceOptions) {
@@ -135,6 +138,20 @@ export class Surface {
   showText(text: string): void {
     const listing = { title: text };
     this.#opened.open(this.#engine.explain(listing, this.#engine.judge(listing)), null, {});
+  }
+
+  /** Begins a lesson about this page; marks and strip step back for it. */
+  teach(keep: (shape: PageShape) => void): void {
+    this.#opened.close(false);
+    this.#teacher?.end();
+    this.#root.sheet.hidden = false;
+    this.#strip.hide();
+    this.#teacher = new Teacher(this.#root, this.#engine.words, {
+      signal: this.#options.signal,
+      toSheet: (spot) => this.#placer.toSheet(spot),
+      keep,
+      closed: () => this.#showOrHide(),
+    });
   }
 
   #add(judged: Judged): Item {

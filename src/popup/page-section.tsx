@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import type { PageState } from "../background/messages.ts";
 import { Button } from "../ui/button.tsx";
 import { Sign } from "../ui/drawing.tsx";
-import type { SignPose } from "../ui/sign.ts";
+import { poseOfTier } from "../ui/sign.ts";
 import { useWords } from "../ui/words-context.tsx";
 import type { PopupModel } from "./model.ts";
 
@@ -40,8 +40,8 @@ export function PageSection({ model, onSwitch, onOnce, onTeach, onShowMarks }: P
   return (
     <section>
       <h2>{words.say("popup_this_page")}</h2>
-      <p class="says" aria-live="polite">
-        {marking && <Sign pose={poseOf(page)} size={18} />}
+      <p class="says" aria-live="polite" data-tone={page?.tone}>
+        {marking && <Sign pose={poseOfTier[page.tone]} size={18} />}
         <span>{marking ? pageSentence(page, words.say) : words.say("popup_page_off", { host })}</span>
       </p>
       {refused && <p class="ff-error">{words.say("popup_permission_refused", { host })}</p>}
@@ -65,7 +65,7 @@ export function PageSection({ model, onSwitch, onOnce, onTeach, onShowMarks }: P
             {words.say("popup_show_marks")}
           </Button>
         )}
-        {marking && (
+        {(marking || siteOn) && (
           <Button kind="quiet" onPress={onTeach} title={words.say("popup_teach_hint")}>
             {words.say("popup_teach")}
           </Button>
@@ -79,9 +79,4 @@ export function PageSection({ model, onSwitch, onOnce, onTeach, onShowMarks }: P
 function pageSentence(page: PageState, say: (key: string) => string): string {
   if (page.phase === "no-device") return say("popup_page_no_device");
   return page.phase === "watching" || page.sentence === "" ? say("popup_page_nothing") : page.sentence;
-}
-
-function poseOf({ tiers }: PageState): SignPose {
-  if ((tiers.go ?? 0) > 0) return "aligned";
-  return (tiers.stop ?? 0) > 0 ? "crossed" : "apart";
 }

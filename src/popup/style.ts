@@ -10,7 +10,7 @@ section:last-of-type{border:0}
 section h2{font-size:12px;font-weight:600;color:var(--ff-soft)}
 section .ff-actions{gap:4px}
 .ff-actions .ff-quiet:first-child{margin-inline-start:-8px}
-.says{display:flex;gap:9px;font-size:15px;line-height:1.4;align-items:start;overflow-wrap:anywhere;min-inline-size:0}
+.says{display:flex;gap:9px;line-height:1.45;align-items:start;overflow-wrap:anywhere;min-inline-size:0}
 .says .ff-sign{margin-block-start:2px}
 .says span{min-inline-size:0}
 .first{display:grid;gap:12px;padding:16px}
@@ -19,9 +19,9 @@ section .ff-actions{gap:4px}
 .verdict{display:grid;gap:10px;padding-block-start:6px}
 .verdict h3{display:flex;gap:9px;align-items:start}
 .verdict h3 small{display:block;font-weight:400;color:var(--ff-soft);font-size:13px}
-.verdict[data-tone=go] h3 .ff-sign{color:var(--ff-go-edge)}
-.verdict[data-tone=check] h3 .ff-sign{color:var(--ff-check-edge)}
-.verdict[data-tone=stop] h3 .ff-sign{color:var(--ff-stop-edge)}
+[data-tone=go] .ff-sign{color:var(--ff-go-edge)}
+[data-tone=check] .ff-sign{color:var(--ff-check-edge)}
+[data-tone=stop] .ff-sign{color:var(--ff-stop-edge)}
 .aside{border-inline-start:3px solid var(--ff-check-edge);padding-inline-start:8px;margin-block-start:8px}
 @media (max-width:360px){.pair{grid-template-columns:1fr}}
 `;

@@ -5,22 +5,32 @@ import { type Drawn, drawn } from "./drawn.ts";
 import type { Explanation, Quote, SaidHazard } from "./explanation.ts";
 import type { Piece } from "./highlight.ts";
 
-/** Everything below the headline: warnings, the two connectors, the words of the listing, reasons, what to check. */
+/**
+ * Everything below the headline. What is wrong for sure comes with its warning first; where something is only open,
+ * what is open and how to find out come first, and what a wrong one would do after that.
+ */
 export function explanationBody(explanation: Explanation, words: Words): Drawn {
-  const { hazards, title, quotes, reasons, pins, checks } = explanation;
-  return drawn(
-    "div",
-    { class: "ff-explained" },
-    ...hazards.map(hazardBox),
-    pins ? connectorPair(pins.offered, pins.yours, words) : null,
+  const { tier, hazards, pins } = explanation;
+  const harm = [...hazards.map(hazardBox), ...(pins ? [connectorPair(pins.offered, pins.yours, words)] : [])];
+  const said = whatItSays(explanation, words);
+  const ifWrong = harm.length > 0 ? [drawn("p", { class: "ff-label" }, words.say("ui_if_wrong")), ...harm] : [];
+  return drawn("div", { class: "ff-explained" }, tier === "stop" ? [...harm, ...said] : [...said, ...ifWrong]);
+}
+
+/** The words of the listing, the reasons that rest on them, and what to look for. */
+function whatItSays({ title, quotes, reasons, checks }: Explanation, words: Words): Drawn[] {
+  const items = (all: readonly string[]) => all.map((each) => drawn("li", {}, each));
+  return [
     drawn("p", { class: "ff-quoted", dir: "auto" }, ...title.map(piece)),
     ...quotes.map(quote),
-    reasons.length > 0
-      ? drawn("ul", { class: "ff-reasons" }, ...reasons.map((reason) => drawn("li", {}, reason)))
-      : null,
-    checks.length > 0 ? drawn("p", { class: "ff-label" }, words.say("ui_checks_heading")) : null,
-    checks.length > 0 ? drawn("ul", { class: "ff-checks" }, ...checks.map((each) => drawn("li", {}, each))) : null,
-  );
+    ...(reasons.length > 0 ? [drawn("ul", { class: "ff-reasons" }, items(reasons))] : []),
+    ...(checks.length > 0
+      ? [
+          drawn("p", { class: "ff-label" }, words.say("ui_checks_heading")),
+          drawn("ul", { class: "ff-checks" }, items(checks)),
+        ]
+      : []),
+  ];
 }
 
 /** One box a signal word: the word, what it is about, the general cautions. */

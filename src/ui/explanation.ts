@@ -168,8 +168,10 @@ function checksOf(verdict: Verdict, own: readonly KnownPart[], { device, resolve
   const fitted = device.fitted.filter((part) => part.type === verdict.partType).flatMap((part) => part.numbers);
   const numbers = [...new Set([...own.flatMap((part) => part.numbers), ...fitted])].slice(0, MOST_NUMBERS);
   const checks: string[] = [];
-  if (verdict.tier === "check" && numbers.length > 0) checks.push(words.say("ui_check_ask_number", { numbers }));
-  if (verdict.tier !== "check" && numbers.length > 0) checks.push(words.say("ui_check_number", { numbers }));
+  const differ = resolved.revisions.length > 1 && own.length > 1;
+  if (differ) checks.push(words.say("ui_check_revision_first"));
+  else if (verdict.tier === "check" && numbers.length > 0) checks.push(words.say("ui_check_ask_number", { numbers }));
+  else if (numbers.length > 0) checks.push(words.say("ui_check_number", { numbers }));
   if (!resolved.pinned) {
     for (const revision of resolved.revisions) {
       if (!revision.tellBy) continue;

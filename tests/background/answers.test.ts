@@ -97,6 +97,7 @@ describe("requests", () => {
     const state = {
       phase: "marking",
       device: "Mine",
+      tone: "stop",
       tiers: { stop: 3, go: 1 },
       sentence: "…",
       hidden: false,

@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { browser, type OpenedExtension, openExtension, takeExample } from "./extension.ts";
+import { violations } from "./axe.ts";
+import { browser, type OpenedExtension, openExtension, takeExample, tell } from "./extension.ts";
 import { openShop, type Shop } from "./pages/shop.ts";
 
 describe.skipIf(browser === null)("menus, keys and an extension that goes away", () => {
@@ -95,6 +96,41 @@ describe.skipIf(browser === null)("menus, keys and an extension that goes away",
     await page.close();
   });
 
+  it("a person teaches a page by pointing, sees what would be read, and the shape is kept for its host", async () => {
+    const page = await extension.context.newPage();
+    await page.goto(`${shop.origin}/grid?n=12`);
+    await page.locator(".mark:not([hidden])").first().waitFor();
+    const lesson = page.getByRole("dialog", { name: "Teach this page" });
+    await tell(extension, page, { kind: "teach" });
+    await lesson.getByText("Point at the title of one listing.").waitFor();
+    const address = page.url();
+    await page.locator(".card h3 a").nth(1).click();
+    await lesson.getByText("Now point at its price.").waitFor();
+    expect(page.url()).toBe(address);
+    await page.locator(".card .price").nth(1).click();
+    await lesson.getByText("12 listings are read this way").waitFor();
+    expect(await page.locator(".outline[data-kind=sure]").count()).toBe(24);
+    expect(await violations(page, "falsefit-overlay")).toEqual([]);
+    await page.keyboard.press("Escape");
+    expect(await lesson.count()).toBe(0);
+    expect(await page.locator(".outline").count()).toBe(0);
+
+    // The same by keyboard alone, and kept.
+    await tell(extension, page, { kind: "teach" });
+    for (const key of ["ArrowDown", "ArrowDown", "Enter", "ArrowDown", "Enter"]) await page.keyboard.press(key);
+    await lesson.getByText("12 listings are read this way").waitFor();
+    await page.keyboard.press("Tab");
+    await page.keyboard.press("Enter");
+    const kept = () =>
+      extension.worker.evaluate(async () => {
+        const all = await chrome.storage.local.get(null);
+        return Object.keys(all).filter((key) => key.startsWith("shape/"));
+      });
+    await expect.poll(kept).toEqual(["shape/127.0.0.1/taught-127.0.0.1"]);
+    await expect.poll(() => page.locator(".mark:not([hidden])").count()).toBe(9);
+    await page.close();
+  });
+
   it("what is drawn goes away as soon as somebody touches a page whose extension is no longer there", async () => {
     const page = await extension.context.newPage();
     await page.goto(`${shop.origin}/grid?n=8`);
@@ -110,6 +146,7 @@ describe.skipIf(browser === null)("menus, keys and an extension that goes away",
 /** The bits of the browser's own namespace that tests use inside of the extension. */
 declare const chrome: {
   runtime: { sendMessage(message: object): Promise<unknown>; reload(): void };
+  storage: { local: { get(keys: null): Promise<Record<string, unknown>> } };
   tabs: { query(filter: object): Promise<{ id?: number }[]> };
   contextMenus: { onClicked: { dispatch(info: object, tab: object | undefined): void } };
   commands: { onCommand: { dispatch(name: string): void } };
