@@ -8,7 +8,7 @@ import { knowledgeFor } from "./knowledge.ts";
 import type { PagePack } from "./messages.ts";
 
 /** Beginnings of the message keys that an overlay says. */
-const OVERLAY_SENTENCES = /^(?:overlay|strip|ui|reason|hazard|caution|value)_/;
+export const OVERLAY_SENTENCES = /^(?:overlay|strip|ui|reason|hazard|caution|value)_/;
 
 /** Where a pack comes from. */
 export interface PackSources {
