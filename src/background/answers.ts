@@ -63,7 +63,7 @@ class Refusal {
 }
 
 const handlers: Handlers = {
-  pack: (_request, { address }, around) => packFor(address, around),
+  pack: ({ language }, { address }, around) => packFor({ address, language }, around),
   "load-marks": async (_request, { tab }, { loadMarks }) => {
     if (tab === undefined) return new Refusal("not-allowed", "Only for a page in a tab.");
     await loadMarks(tab);

@@ -46,8 +46,8 @@ export const workbenchPlaces = ["bench", "catalogs", "title-check", "order-check
 
 /** What may be asked of the background. */
 export const requestSchema = z.discriminatedUnion("kind", [
-  /** A page's overlay wants what it needs to judge. */
-  z.strictObject({ kind: z.literal("pack") }),
+  /** A page's overlay wants what it needs to judge; the page's language, where it says one, spares it the other words. */
+  z.strictObject({ kind: z.literal("pack"), language: z.string().max(40).optional() }),
   /** A page's overlay found listings and wants its second script. */
   z.strictObject({ kind: z.literal("load-marks") }),
   /** A page's overlay tells how its page stands. */
@@ -104,7 +104,7 @@ export interface PagePack {
   readonly device: Device | null;
   /** What of all catalogs concerns the device. */
   readonly catalogs: readonly Catalog[];
-  /** The rules; page shapes only those of this host, taught ones first. */
+  /** The rules; page shapes only those of this host, taught ones first; page words only those of its language. */
   readonly rules: RawRules;
   readonly language: string;
   /** Sentences that an overlay says. */

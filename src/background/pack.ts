@@ -1,5 +1,6 @@
 /** What one page gets: the device in hand, its slice of the catalogs, the rules, the sentences, the settings. */
 import type { RawRules } from "../formats/rules.ts";
+import { wordsForPage } from "../page/cues.ts";
 import type { Store } from "../store/open.ts";
 import { shapeCovers } from "../store/shapes.ts";
 import { siteOf } from "../store/sites.ts";
@@ -18,7 +19,11 @@ export interface PackSources {
 }
 
 /** Packs what the page at an address needs. */
-export async function packFor(address: string | undefined, { store, rules, messages }: PackSources): Promise<PagePack> {
+export async function packFor(
+  page: { address: string | undefined; language: string | undefined },
+  { store, rules, messages }: PackSources,
+): Promise<PagePack> {
+  const { address, language } = page;
   const site = siteOf(address);
   const host = address !== undefined && URL.canParse(address) ? new URL(address).hostname : "";
   const saved = await store.devices.inHand();
@@ -29,7 +34,11 @@ export async function packFor(address: string | undefined, { store, rules, messa
     on: site !== undefined && (await store.sites.has(site)),
     device: known?.device ?? null,
     catalogs: known?.catalogs ?? [],
-    rules: { ...rules, pageShapes: [...taught, ...rules.pageShapes].filter((shape) => shapeCovers(shape, host)) },
+    rules: {
+      ...rules,
+      pageShapes: [...taught, ...rules.pageShapes].filter((shape) => shapeCovers(shape, host)),
+      pageWords: wordsForPage(rules.pageWords, language),
+    },
     language: said.language,
     messages: Object.fromEntries(Object.entries(said.messages).filter(([key]) => OVERLAY_SENTENCES.test(key))),
     settings: await store.settings.get(),

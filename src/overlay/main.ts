@@ -5,7 +5,8 @@
  *   glance    a page without anything like a price costs no more
  *   stage     the second script, which reads, judges and draws: see marks-main.ts
  */
-import type { PageCommand, PagePack, PageState } from "../background/messages.ts";
+import type { PageCommand, PagePack, PageState, Request } from "../background/messages.ts";
+import { languageOf } from "../page/language.ts";
 import { answerCommands, ask, browserRuntime, type Runtime } from "./courier.ts";
 import { onceListingsAppear } from "./glance.ts";
 import { beginLife, type Life } from "./life.ts";
@@ -94,7 +95,7 @@ class Overlay {
    * @param asked also where the site is not switched on
    */
   async #open(asked: boolean): Promise<Session | "no-device" | null> {
-    const reply = await ask(this.#runtime, { kind: "pack" });
+    const reply = await ask(this.#runtime, packRequest(document));
     if (!reply.ok) {
       console.warn(`Falsefit: nothing is marked (${reply.failure.code}: ${reply.failure.detail}).`);
       return null;
@@ -122,6 +123,12 @@ class Overlay {
   #state(): PageState {
     return this.#session?.state ?? { ...IDLE, phase: this.#phase };
   }
+}
+
+/** What a page asks for; saying its language spares it the words of all others. */
+function packRequest(page: Document): Extract<Request, { kind: "pack" }> {
+  const language = languageOf(page);
+  return language === undefined ? { kind: "pack" } : { kind: "pack", language: language.slice(0, 40) };
 }
 
 const runtime = browserRuntime();

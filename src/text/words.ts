@@ -36,11 +36,11 @@ const RIGHT_TO_LEFT = new Set(["ar", "fa", "he", "ur", "qps-plocm"]);
  */
 export function makeWords(language: string, messages: Messages, fallback: Messages = {}): Words {
   const formatting = canonicalLanguage(language);
-  const plural = new Intl.PluralRules(formatting);
-  const number = new Intl.NumberFormat(formatting, { maximumFractionDigits: 6 });
-  const list = new Intl.ListFormat(formatting, { type: "conjunction" });
+  // Making a format takes longer than using it a hundred times, and a page may never need it.
+  const plural = once(() => new Intl.PluralRules(formatting));
+  const number = once(() => new Intl.NumberFormat(formatting, { maximumFractionDigits: 6 }));
+  const list = once(() => new Intl.ListFormat(formatting, { type: "conjunction" }));
   const moneyFormats = new Map<string, Intl.NumberFormat>();
-  // Making a format takes longer than using it a hundred times.
   const moneyFormat = (currency: string): Intl.NumberFormat => {
     const format = moneyFormats.get(currency) ?? new Intl.NumberFormat(formatting, { style: "currency", currency });
     moneyFormats.set(currency, format);
@@ -49,13 +49,13 @@ export function makeWords(language: string, messages: Messages, fallback: Messag
 
   const pick = (from: Messages, key: string, count: WordValue | undefined): string | undefined => {
     if (typeof count === "number") {
-      const counted = from[`${key}_${plural.select(count)}`] ?? from[`${key}_other`];
+      const counted = from[`${key}_${plural().select(count)}`] ?? from[`${key}_other`];
       if (counted !== undefined) return counted;
     }
     return from[key];
   };
   const show = (value: WordValue): string =>
-    typeof value === "number" ? number.format(value) : typeof value === "string" ? value : list.format(value);
+    typeof value === "number" ? number().format(value) : typeof value === "string" ? value : list().format(value);
 
   return {
     language,
@@ -70,6 +70,15 @@ export function makeWords(language: string, messages: Messages, fallback: Messag
     },
     has: (key) => [messages, fallback].some((from) => from[key] !== undefined || from[`${key}_other`] !== undefined),
     money: (amount, currency) => moneyFormat(currency).format(amount as unknown as number),
+  };
+}
+
+/** A value that is made when it is first asked for. */
+function once<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => {
+    made ??= make();
+    return made;
   };
 }
 
