@@ -396,7 +396,7 @@ class Reader {
     const word = item === undefined ? "" : (this.#field.words[item.first] ?? "");
     if (item === undefined || item.last !== item.first + 1 || !/^n[or]?$/.test(word)) return false;
     const gap = this.#field.tokens[item.first]?.gap ?? "";
-    if (/^[.:°#]/.test(gap)) return true;
+    if (/^[.:°#]/.test(gap)) return /\d/.test(this.#field.words[item.last] ?? "") || this.#isNumber(k + 1);
     const before = this.#items[k - 1];
     return (
       before?.type === "phrase" &&

@@ -9,7 +9,7 @@ import type { StatedQuantity } from "../text/quantities.ts";
 import { isGtin, looksLikePartNumber, type Token } from "../text/tokens.ts";
 import { doubts, type Field } from "./fields.ts";
 import { type Found, type Meaning, plainWord } from "./lexicon.ts";
-import type { KnownNumbers, Named, Wording } from "./vocabulary.ts";
+import { type KnownNumbers, type Named, TYPE_KIND, type Wording } from "./vocabulary.ts";
 
 /** A date that a text states, as an interval of days. */
 export interface StatedDate {
@@ -129,7 +129,7 @@ class ItemReader {
     }
     if (found === null) return null;
     const { named, last } = found;
-    const [first, end] = this.#extent(i, last);
+    const [first, end] = this.#extent(i, last, named.part);
     if (first < i || end > last) {
       const number = canonicalNumber(this.#written(i, end));
       if (first < i) return null;
@@ -183,12 +183,12 @@ class ItemReader {
   }
 
   /** How far the number reaches when letters and digits tied to it are taken in. */
-  #extent(first: number, last: number): [number, number] {
+  #extent(first: number, last: number, mayLengthen: boolean): [number, number] {
     let from = first;
     if (first > 0 && /^[-_]$/.test(this.#gap(first - 1)) && !this.#standsAlone(first - 1, true)) from = first - 1;
     let end = last;
     end = this.#tiedEnd(end);
-    if (end === last && this.#isSuffix(last)) end = last + 1;
+    if (end === last && mayLengthen && this.#isSuffix(last)) end = last + 1;
     return [from, end];
   }
 
@@ -267,7 +267,7 @@ class ItemReader {
     const token = this.#tokens[i];
     if (token === undefined || token.text.length !== 1 || token.kind !== "letters" || this.#gap(i - 1) !== " ")
       return false;
-    if (this.#text[token.end] === "+" || this.#text[token.end] === "'") return false;
+    if (!/^[\s,;.:)\]!?/|-]?$/.test(this.#text[token.end] ?? "")) return false;
     if (this.#means(i - 1, "grade") || this.#means(i + 1, "grade") || this.#means(i + 1, "trait")) {
       if (!(this.#means(i + 1, "trait") && this.#gap(i) === " " && !this.#means(i + 1, "grade"))) return false;
     }
@@ -375,11 +375,12 @@ class ItemReader {
 
   #phraseAt(i: number): Item | null {
     const { known } = this.#sources;
-    const revision = known.revisionNames.find(this.#field.words, i, this.#stretchEnd(i));
+    const own = known.revisionNames.find(this.#field.words, i, this.#stretchEnd(i));
     const found = this.#phraseFrom(i);
-    const best = revision !== null && revision.length >= (found?.length ?? 0) ? revision : found;
-    if (best === null) return null;
-    return { type: "phrase", first: i, last: i + best.length, meanings: best.meanings };
+    if (own === null && found === null) return null;
+    const length = Math.max(own?.length ?? 0, found?.length ?? 0);
+    const meanings = [own, found].flatMap((each) => (each?.length === length ? each.meanings : []));
+    return { type: "phrase", first: i, last: i + length, meanings };
   }
 
   /** No phrase reaches over a comma, a bracket or the end of a sentence. */
@@ -398,11 +399,11 @@ class ItemReader {
     const token = this.#tokens[i];
     const next = this.#tokens[i + 1];
     if (token === undefined || next === undefined || !TIE.test(token.gap) || token.gap === ".") return false;
-    return (
-      next.kind !== "letters" &&
-      token.text === token.text.toUpperCase() &&
-      this.#sources.known.resembles(canonicalNumber(this.#written(i, i + 2)))
-    );
+    if (next.kind === "letters") return false;
+    if (this.#sources.known.resembles(canonicalNumber(this.#written(i, i + 2)))) return true;
+    if (this.#phraseFrom(i)?.meanings.some(({ kind }) => kind.startsWith(TYPE_KIND)) === true) return false;
+    const digits = next.text.match(/\d/g)?.length ?? 0;
+    return token.gap === "-" && token.text.length <= 4 && digits >= 3 && !this.#quantityStartsAt(next.start);
   }
 
   /** "BatteryPB-1840", "PB1840Akku": known numbers run together with words or each other. */
@@ -463,7 +464,7 @@ class ItemReader {
     if (QUANTITIES_ONLY.test(number)) return null;
     const cued = this.#cuedAt(i) && this.#items.at(-1)?.type === "phrase" && !this.#typeCued(i);
     if (/^\d+$/.test(number)) return this.#unknownDigits(i, last, number, cued);
-    const resembles = this.#sources.known.resembles(number) || this.#sources.known.near(number).length > 0;
+    const resembles = this.#sources.known.resembles(number) || this.#sources.known.near(written).length > 0;
     if (!looksLikePartNumber(number)) {
       const short = number.length >= 3 && /\d/.test(number) && /[A-Z]/.test(number);
       const told = cued || resembles || (this.#cuedAt(i) && last > i + 1);

@@ -18,6 +18,8 @@ const DECIDING = new Set([
   "choice",
   "all",
 ]);
+/** Kinds that speak against or cast doubt: a short word of any language is believed in these. */
+const CAUTIOUS = new Set(["not", "against", "againstAfter", "except", "hedge"]);
 /** A language with at least this share of the leading one's weight is one of the listing's. */
 const SHARE = 0.4;
 /** Weight of the language that the listing states. */
@@ -66,11 +68,11 @@ export function keepSpoken(
     const isSpoken = ({ language }: Meaning): boolean => language === "" || spoken.has(language);
     const own = item.meanings.filter(isSpoken);
     if (own.length === item.meanings.length) return item;
-    if (own.length > 0)
-      return { ...item, meanings: [...own, ...item.meanings.filter((each) => !isSpoken(each) && isType(each))] };
+    const cautious = item.meanings.filter((each) => !isSpoken(each) && isType(each));
+    if (own.length > 0) return { ...item, meanings: [...own, ...cautious] };
     let letters = 0;
     for (let i = item.first; i < item.last; i++) letters += words[i]?.length ?? 0;
-    const kept = letters <= 3 ? [] : item.meanings.filter(({ kind }) => !DECIDING.has(kind));
+    const kept = item.meanings.filter(({ kind }) => (letters <= 3 ? CAUTIOUS.has(kind) : !DECIDING.has(kind)));
     if (kept.length > 0) return { ...item, meanings: kept };
     return { type: "word", first: item.first, last: item.last };
   });

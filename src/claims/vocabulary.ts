@@ -21,8 +21,8 @@ export interface KnownNumbers {
   look(canonical: string, written: string): Named | null;
   /** True where a number without digits is known. */
   hasLetters(canonical: string): boolean;
-  /** Known part numbers one character apart from an unknown one. */
-  near(canonical: string): readonly string[];
+  /** Known part numbers one character apart from an unknown one, as the text writes that. */
+  near(written: string): readonly string[];
   /** True where the beginning or the length is that of known part numbers of the device in hand. */
   resembles(canonical: string): boolean;
   /** Names of revisions, as phrases of kind `revision:<id>`. */

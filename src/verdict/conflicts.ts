@@ -97,9 +97,16 @@ function claimedHere(it: Case, each: Pointer, named: readonly NamedNumber[]): Re
   const first = named[0];
   if (first === undefined) return [];
   if (!holds) return [pointerConflict(`${each.kind}-contradicts`, each, first, it)];
+  if (isOnlyForOthers(it, each) && first.standing.word === "fits")
+    return [pointerConflict(`${each.kind}-contradicts`, each, first, it)];
   return excludesMyDate(it, each) && first.standing.word === "fits"
     ? [pointerConflict("date-only", each, first, it)]
     : [];
+}
+
+/** "only for the early board" where the device has another. */
+function isOnlyForOthers({ device }: Case, { claim, revisions }: Pointer): boolean {
+  return claim.only && device.possible.size > 0 && ![...device.possible].some((id) => revisions.has(id));
 }
 
 /** "only 2022" where the device was built in another year. */

@@ -191,8 +191,8 @@ function isBoardOf(claim: NumberClaim, device: PreparedDevice): boolean {
   return device.index.revisionsByBoard(claim.number).some(({ family }) => family === device.family);
 }
 
-function isNearMiss({ number, named, stance }: NumberClaim, device: PreparedDevice): boolean {
-  return named === null && stance !== "elsewhere" && number.length >= 5 && device.known.near(number).length > 0;
+function isNearMiss({ number, written, named, stance }: NumberClaim, device: PreparedDevice): boolean {
+  return named === null && stance !== "elsewhere" && number.length >= 5 && device.known.near(written).length > 0;
 }
 
 function modelsOf(said: ListingClaims, numbers: readonly NamedNumber[], device: PreparedDevice): Models {
@@ -463,9 +463,17 @@ function doubtsOf(it: Case, mine: readonly NamedNumber[]): Reason[] {
     ({ weak, against, revisions }) => weak && !against && ![...it.device.possible].some((id) => revisions.has(id)),
   );
   if (weak !== undefined) doubts.push(say("revision-unclear", { stated: weak.stated }, [weak.claim.span]));
+  const halved = it.pointers.find((each) => !each.weak && limits(each, it.device));
+  if (halved !== undefined) doubts.push(pointReason(halved, it));
   const miss = it.unknown.find((claim) => !claim.hedged && nearTo(claim, mine));
   if (miss !== undefined) doubts.push(nearReason(miss, it.device));
   return doubts;
+}
+
+/** Words that rule out one of the revisions that the device can be. */
+function limits({ against, claim, revisions }: Pointer, { possible }: PreparedDevice): boolean {
+  if (!against && !claim.only) return false;
+  return [...possible].some((id) => revisions.has(id) === against);
 }
 
 function nearTo({ number }: NumberClaim, mine: readonly NamedNumber[]): boolean {
@@ -498,7 +506,7 @@ function writtenOf(named: readonly NamedNumber[]): string[] {
 }
 
 function nearReason(claim: NumberClaim, device: PreparedDevice): Reason {
-  const known = device.known.near(claim.number)[0];
+  const known = device.known.near(claim.written)[0];
   return known === undefined
     ? say("number-unknown", { number: claim.written }, [claim.span])
     : say("number-near", { number: claim.written, known: printed(known, device) }, [claim.span]);
@@ -528,7 +536,7 @@ function withoutNumber(it: Case): Outcome {
   if (it.partType === null && !it.said.subject.types.length) return unrelated("no-part-named");
   if (isPointed(it, revisions, told)) return pointed(it, revisions, told, points);
   const reasons = [...passingReasons(it), ...againstReasons(it), ...points, ...modelReasons(it)];
-  return { verdict: "ambiguous", reasons, about: [], revisions };
+  return { verdict: "ambiguous", reasons: reasons.length > 0 ? reasons : [say("no-number")], about: [], revisions };
 }
 
 /** "not PB-1840", "not for the late board", "not for PL-20": nothing but words against. */

@@ -1,5 +1,5 @@
-/** Which of some numbers are one character apart from a given one. */
-import { oneCharacterApart } from "../text/part-number.ts";
+/** Which of some numbers are one character apart from a given one, look-alike letters taken for each other. */
+import { canonicalNumber, lookalikeKey, oneCharacterApart } from "../text/part-number.ts";
 
 /** How many characters at each end are looked up; one wrong character leaves one of the two ends whole. */
 const END = 2;
@@ -17,20 +17,28 @@ export class Neighbours {
   constructor(numbers: Iterable<string>) {
     for (const number of new Set(numbers)) {
       if (number.length < SHORTEST) continue;
+      const key = lookalikeKey(number);
       if (number.length <= END * 2) this.#short.push(number);
-      push(this.#byStart, number.slice(0, END), number);
-      push(this.#byEnd, number.slice(-END), number);
+      push(this.#byStart, key.slice(0, END), number);
+      push(this.#byEnd, key.slice(-END), number);
     }
   }
 
-  /** The numbers one character apart, in order; empty for very short ones. */
-  of(canonical: string): readonly string[] {
-    if (canonical.length < SHORTEST || canonical.length > LONGEST) return NONE;
+  /**
+   * The numbers one character apart, in order; empty for very short ones.
+   *
+   * @param written as the text has it: a small l is drawn like 1
+   */
+  of(written: string): readonly string[] {
+    const key = lookalikeKey(written);
+    if (key.length < SHORTEST || key.length > LONGEST) return NONE;
+    const canonical = canonicalNumber(written);
     const found = new Set<string>();
-    const short = canonical.length <= END * 2 + 1 ? this.#short : NONE;
-    const ends = [short, this.#byStart.get(canonical.slice(0, END)), this.#byEnd.get(canonical.slice(-END))];
-    for (const list of ends) {
-      for (const number of list ?? NONE) if (oneCharacterApart(number, canonical)) found.add(number);
+    const short = key.length <= END * 2 + 1 ? this.#short : NONE;
+    for (const list of [short, this.#byStart.get(key.slice(0, END)), this.#byEnd.get(key.slice(-END))]) {
+      for (const number of list ?? NONE) {
+        if (oneCharacterApart(number, canonical) || oneCharacterApart(lookalikeKey(number), key)) found.add(number);
+      }
     }
     return [...found].sort();
   }

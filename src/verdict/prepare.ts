@@ -274,7 +274,7 @@ function knownNumbers(
       return alike === undefined ? null : named(alike);
     },
     hasLetters: (canonical) => own.all.has(canonical) || table.hasLetters(canonical),
-    near: (canonical) => neighbours.of(canonical),
+    near: (written) => neighbours.of(written),
     resembles(canonical) {
       if (/^\d+$/.test(canonical)) return digitLengths.has(canonical.length);
       const beginning = /^[A-Z]{2,}/.exec(canonical)?.[0];

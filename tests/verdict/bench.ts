@@ -1,0 +1,104 @@
+/** The devices and catalogs of the verdict tests: the demonstration catalog, and devices pinned in every way. */
+import rules from "falsefit:rules";
+import { readFileSync } from "node:fs";
+import { buildIndex, type CatalogIndex } from "../../src/catalog/index.ts";
+import { checkBench, type Device } from "../../src/formats/bench.ts";
+import { type Catalog, readCatalog } from "../../src/formats/catalog.ts";
+import { type Listing, listingSchema } from "../../src/formats/listing.ts";
+import type { RawRules } from "../../src/formats/rules.ts";
+import type { Verdict } from "../../src/formats/verdict.ts";
+import { judge, type PreparedDevice, prepareDevice } from "../../src/verdict/index.ts";
+
+export { rules };
+
+/** The catalog that the build ships for its demonstration. */
+export const demoCatalog: Catalog = loadCatalog(new URL("../../rules/catalogs/demo.catalog.json", import.meta.url));
+
+export function loadCatalog(url: URL): Catalog {
+  const read = readCatalog(readFileSync(url, "utf8"));
+  if (!read.ok) throw new Error(`${url.pathname}: ${JSON.stringify(read.faults)}`);
+  return read.value;
+}
+
+/** A catalog from its parts, defaults filled in. */
+export function makeCatalog(value: object): Catalog {
+  const read = readCatalog(JSON.stringify({ format: "falsefit-catalog/1", ...value }));
+  if (!read.ok) throw new Error(JSON.stringify(read.faults));
+  return read.value;
+}
+
+/** A device from its fields, defaults filled in. */
+export function makeDevice(fields: object): Device {
+  const read = checkBench({ format: "falsefit-bench/1", devices: [{ id: "d", ...fields }] });
+  if (!read.ok) throw new Error(JSON.stringify(read.faults));
+  const [device] = read.value.devices;
+  if (device === undefined) throw new Error("no device");
+  return device;
+}
+
+export function prepare(
+  fields: object,
+  catalogs: readonly Catalog[] | CatalogIndex = [demoCatalog],
+  withRules: RawRules = rules,
+): PreparedDevice {
+  const index = "families" in catalogs ? catalogs : buildIndex(catalogs);
+  return prepareDevice(makeDevice(fields), index, withRules);
+}
+
+/** A listing from its fields, or from a title. */
+export function makeListing(fields: string | object): Listing {
+  return listingSchema.parse(typeof fields === "string" ? { title: fields } : fields);
+}
+
+export function judged(listing: string | object, device: PreparedDevice): Verdict {
+  return judge(makeListing(listing), device);
+}
+
+const index = buildIndex([demoCatalog]);
+
+/** Devices of the Lark 20 family, by how they are pinned. */
+export const larks = {
+  early: prepare({ modelNumbers: ["PL-20"], boardNumber: "PW-4410-2" }, index),
+  late: prepare({ modelNumbers: ["PL-20"], boardNumber: "PW-4410-5", buildDate: "2021-W20" }, index),
+  /** Nothing but the model is known. */
+  open: prepare({ modelNumbers: ["PL-20"] }, index),
+  /** Built inside the changeover. */
+  changeover: prepare({ modelNumbers: ["PL-20"], buildDate: "2021-W08" }, index),
+  /** The later number is fitted. */
+  later: prepare(
+    {
+      modelNumbers: ["PL-20"],
+      boardNumber: "PW-4410-5",
+      fitted: [{ type: "battery", numbers: ["PB-2240A"], source: "label" }],
+    },
+    index,
+  ),
+  settled: prepare(
+    {
+      modelNumbers: ["PL-20"],
+      boardNumber: "PW-4410-2",
+      accept: [{ number: "ZZ-9001" }],
+      refuse: [{ number: "QK-77A" }],
+    },
+    index,
+  ),
+  /** Board and fitted part contradict each other. */
+  mixed: prepare(
+    {
+      modelNumbers: ["PL-20"],
+      boardNumber: "PW-4410-2",
+      fitted: [{ type: "battery", numbers: ["PB-2240"], source: "label" }],
+    },
+    index,
+  ),
+  /** No catalog at all. */
+  bare: prepare(
+    {
+      modelNumbers: ["PL-20"],
+      fitted: [{ type: "battery", numbers: ["PB-1840"], quantities: { nominalVoltage_V: 3.7 }, source: "label" }],
+      accept: [{ number: "ZZ-9001" }],
+      refuse: [{ number: "QK-77A" }],
+    },
+    [],
+  ),
+} as const;
