@@ -6,7 +6,7 @@ const BENCH_FILE = "catalogs/demo.bench.json";
 const CATALOG_FILE = "catalogs/demo.catalog.json";
 const CATALOG_ID = "example";
 /** Devices of the example bear this before their id. */
-export const EXAMPLE_PREFIX = "demo-";
+const EXAMPLE_PREFIX = "demo-";
 
 /**
  * Puts the example on the bench and takes its first device in hand.

@@ -3,7 +3,7 @@ import type { Menus } from "webextension-polyfill";
 import type { Words } from "../text/words.ts";
 
 /** Our menu entries. */
-export const menuIds = ["check-selection", "read-title", "check-pasted"] as const;
+const menuIds = ["check-selection", "read-title", "check-pasted"] as const;
 /** One of our menu entries. */
 export type MenuId = (typeof menuIds)[number];
 

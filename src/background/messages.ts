@@ -15,7 +15,7 @@ import type { Messages } from "../text/words.ts";
 import type { Explanation } from "../ui/explanation.ts";
 
 /** Longest text that is taken over from a page or a paste, in UTF-16 code units. */
-export const MAX_TEXT_CHARS = 20_000;
+const MAX_TEXT_CHARS = 20_000;
 
 /** Scheme and host, as the store names sites. */
 const site = z
@@ -42,7 +42,7 @@ const pageStateSchema = z.strictObject({
 });
 
 /** Where the workbench opens. */
-export const workbenchPlaces = ["bench", "catalogs", "title-check", "order-check", "settings"] as const;
+const workbenchPlaces = ["bench", "catalogs", "title-check", "order-check", "settings"] as const;
 
 /** What may be asked of the background. */
 export const requestSchema = z.discriminatedUnion("kind", [

@@ -10,7 +10,7 @@ export function contrastRatio(one: string, other: string): number {
 }
 
 /** Relative luminance of an opaque colour `#rrggbb`, 0 (black) to 1 (white). */
-export function relativeLuminance(colour: string): number {
+function relativeLuminance(colour: string): number {
   const channel = (at: number) => linear(Number.parseInt(colour.slice(at, at + 2), 16) / 255);
   return 0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5);
 }

@@ -71,7 +71,7 @@ const states = `
 `;
 
 /** Everything that a page of ours needs before its own rules. */
-export const pageCss = [themeCss(":root"), base, controls, states, connectorPairCss, dateBarCss, explanationCss].join(
+const pageCss = [themeCss(":root"), base, controls, states, connectorPairCss, dateBarCss, explanationCss].join(
   "",
 );
 

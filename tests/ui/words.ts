@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { makeWords, type Words } from "../../src/text/words.ts";
 
-export function messagesOf(language: string): Record<string, string> {
+function messagesOf(language: string): Record<string, string> {
   const file = join(import.meta.dirname, "../../manifest/_locales", language, "messages.json");
   const messages: Record<string, { message: string }> = JSON.parse(readFileSync(file, "utf8"));
   return Object.fromEntries(Object.entries(messages).map(([key, { message }]) => [key, message]));
