@@ -2,7 +2,7 @@
 import type { Words } from "../text/words.ts";
 
 /** Units that are written otherwise than in a quantity's name. */
-const UNITS: Readonly<Record<string, string>> = { in: "″", px: "px", mm: "mm" };
+const UNITS: Readonly<Record<string, string>> = { in: "″", ohm: "Ω", C: "°C", MTs: "MT/s" };
 
 /** A quantity with its value. */
 export function quantityText(name: string, value: string | number | boolean, words: Words): string {
@@ -10,20 +10,22 @@ export function quantityText(name: string, value: string | number | boolean, wor
     return words.say(value ? "bench_quantity_yes" : "bench_quantity_no", { name: quantityName(name, words) });
   const unit = unitOf(name);
   const shown = typeof value === "number" ? new Intl.NumberFormat(numberLanguage(words)).format(value) : value;
-  return `${quantityName(name, words)} ${shown}${unit === "" ? "" : `\u00a0${UNITS[unit] ?? unit}`}`;
+  return `${quantityName(name, words)} ${shown}${unit === "" ? "" : `\u00a0${unit}`}`;
 }
 
 /** What a quantity is called; one without words of its own is called by its name. */
 export function quantityName(name: string, words: Words): string {
   const key = `quantity_${name}`;
-  if (words.has(key)) return words.say(key);
-  return (name.split("_", 1)[0] ?? name).replace(/([a-z])([A-Z])/g, "$1 $2").toLowerCase();
+  return words.has(key)
+    ? words.say(key)
+    : (name.split("_", 1)[0] ?? name).replace(/([a-z])([A-Z])/g, "$1 $2").toLowerCase();
 }
 
-/** The unit that a quantity's name ends with; empty for counts and words. */
+/** The unit that a quantity's name ends with, as it is written; empty for counts and words. */
 export function unitOf(name: string): string {
   const at = name.indexOf("_");
-  return at < 0 ? "" : name.slice(at + 1);
+  const unit = at < 0 ? "" : name.slice(at + 1);
+  return UNITS[unit] ?? unit;
 }
 
 function numberLanguage({ language }: Words): string {

@@ -2,6 +2,7 @@
 import { Component, type ComponentChildren } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Words } from "../text/words.ts";
+import { Button } from "../ui/button.tsx";
 import { Sign } from "../ui/drawing.tsx";
 import { deviceName } from "../ui/explanation.ts";
 import { Failure } from "../ui/states.tsx";
@@ -45,6 +46,7 @@ function Shell() {
         {words.say("workbench_skip")}
       </button>
       <Header current={desk} />
+      <Trouble />
       <main id="desk" tabIndex={-1} class="wb-desk" data-desk={desk?.id}>
         {desk && (
           <Guard key={desk.id}>
@@ -118,6 +120,28 @@ function useHeadingFocus(address: string): void {
     const heading = document.querySelector<HTMLElement>("[data-start]") ?? document.getElementById("desk");
     heading?.focus();
   }, [address]);
+}
+
+/** Says what could not be done: whatever failed without anybody at hand to say so in its own place. */
+function Trouble() {
+  const words = useWords();
+  const [said, setSaid] = useState<string | null>(null);
+  useEffect(() => {
+    const hear = ({ reason }: PromiseRejectionEvent) =>
+      setSaid(reason instanceof Error ? reason.message : String(reason));
+    addEventListener("unhandledrejection", hear);
+    return () => removeEventListener("unhandledrejection", hear);
+  }, []);
+  if (said === null) return null;
+  return (
+    <div class="wb-trouble">
+      <Failure title={words.say("workbench_not_done")} faults={[{ field: "", message: said }]}>
+        <Button kind="quiet" onPress={() => setSaid(null)}>
+          {words.say("ui_dismiss")}
+        </Button>
+      </Failure>
+    </div>
+  );
 }
 
 /** Keeps a fault in one desk from taking the others along. */

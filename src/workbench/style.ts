@@ -7,7 +7,9 @@ import { titleDeskCss } from "./title/title-style.ts";
 
 const frame = `
 html,body,#root{block-size:100%}
-.wb{min-block-size:100%;display:grid;grid-template-rows:auto 1fr}
+.wb{min-block-size:100%;display:grid;grid-template-rows:auto auto 1fr}
+.wb>.wb-desk{grid-row:3}
+.wb-trouble{padding:12px 24px 0;grid-row:2}
 .wb-skip{position:absolute;inset-inline-start:8px;inset-block-start:-60px;background:var(--ff-raised);padding:8px 12px;z-index:20}
 .wb-skip:focus{inset-block-start:8px}
 .wb-head{display:flex;flex-wrap:wrap;gap:4px 28px;align-items:center;padding:0 24px;border-block-end:1px solid var(--ff-line)}

@@ -37,7 +37,7 @@ export function BenchDesk({ place }: { place: Place }) {
             <a href={hrefOf("bench")}>{words.say("bench_back")}</a>
           </p>
         )}
-        <Side place={place} onFilter={(filter) => setQuery({ ...query, filter, text: "" })} />
+        {(opened || devices) && <Side place={place} onFilter={(filter) => setQuery({ ...query, filter, text: "" })} />}
       </div>
     </div>
   );

@@ -3,6 +3,7 @@ import { type ComponentChildren, createContext } from "preact";
 import { useContext, useEffect, useRef, useState } from "preact/hooks";
 import type { SavedDevice } from "../../store/devices.ts";
 import { CATALOGS_CHANGED } from "../../store/open.ts";
+import { useWords } from "../../ui/words-context.tsx";
 import { type Tools, useTools } from "../tools.tsx";
 import type { Standing } from "./standing.ts";
 
@@ -78,21 +79,21 @@ async function readBench({ store }: Tools): Promise<Pick<BenchState, "devices" |
 /** Works out how each device stands, a hundred at a time; a device that has not changed is not asked about again. */
 function useStandings(devices: readonly SavedDevice[] | undefined, catalogs: number): ReadonlyMap<string, Standing> {
   const { work } = useTools();
+  const { language } = useWords();
   const [standings, setStandings] = useState<ReadonlyMap<string, Standing>>(new Map());
-  const asked = useRef({ catalogs: -1, changedAt: new Map<string, string>() });
+  const asked = useRef({ ground: "", changedAt: new Map<string, string>() });
   useEffect(() => {
     if (devices === undefined) return undefined;
     const stop = new AbortController();
-    if (asked.current.catalogs !== catalogs) asked.current = { catalogs, changedAt: new Map() };
+    const ground = `${catalogs} ${language}`;
+    if (asked.current.ground !== ground) asked.current = { ground, changedAt: new Map() };
     const { changedAt } = asked.current;
     const due = devices.filter(({ device, changedAt: at }) => changedAt.get(device.id) !== at);
     (async () => {
       for (let from = 0; from < due.length; from += STANDINGS_AT_ONCE) {
         const some = due.slice(from, from + STANDINGS_AT_ONCE);
-        const found = await work.standings(
-          some.map(({ device }) => device),
-          { signal: stop.signal },
-        );
+        const asking = { devices: some.map(({ device }) => device), language };
+        const found = await work.standings(asking, { signal: stop.signal });
         for (const { device, changedAt: at } of some) changedAt.set(device.id, at);
         setStandings((before) => new Map([...before, ...found.map((each) => [each.id, each] as const)]));
       }
@@ -100,6 +101,6 @@ function useStandings(devices: readonly SavedDevice[] | undefined, catalogs: num
       if (!stop.signal.aborted) console.error("Falsefit:", error);
     });
     return () => stop.abort();
-  }, [devices, catalogs, work]);
+  }, [devices, catalogs, work, language]);
   return standings;
 }

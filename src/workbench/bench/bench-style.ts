@@ -55,6 +55,8 @@ export const benchCss = `
 .wb-command-line code{flex:1;font-family:ui-monospace,monospace;font-weight:400;font-size:13px;overflow-wrap:anywhere;padding-block:5px;text-align:left}
 .wb-guide .wb-plain{margin-block-start:12px;gap:14px}
 .wb-guide .ff-choices{grid-auto-flow:column;justify-content:start}
+.wb-rows a.wb-look{grid-template-columns:auto minmax(0,1fr);gap:2px 14px;align-items:center}
+.wb-row-picture{inline-size:44px;block-size:44px;object-fit:cover;border-radius:6px;flex:none}
 .wb-overview{list-style:none;margin:0;padding:0;display:grid;gap:4px}
 .wb-line-button{font:inherit;color:inherit;background:none;border:0;border-radius:var(--ff-radius);padding:8px 10px;margin-inline-start:-10px;display:flex;gap:12px;align-items:center;cursor:pointer;text-align:start;inline-size:100%}
 .wb-line-button:hover{background:var(--ff-sunken)}

@@ -6,6 +6,8 @@ import { Drawing, Sign } from "../../ui/drawing.tsx";
 import { deviceName } from "../../ui/explanation.ts";
 import type { SignPose } from "../../ui/sign.ts";
 import { useWords } from "../../ui/words-context.tsx";
+import { useLoaded } from "../loaded.ts";
+import { useTools } from "../tools.tsx";
 import { portraitOf } from "./portrait.ts";
 import type { Standing, StandingWord } from "./standing.ts";
 
@@ -27,13 +29,14 @@ interface DeviceRowProps {
 }
 
 /** The content of one row. */
-export function DeviceRow({ saved: { device }, standing, inHand }: DeviceRowProps) {
+export function DeviceRow({ saved, standing, inHand }: DeviceRowProps) {
   const words = useWords();
+  const { device } = saved;
   const types = standing?.partTypes.length ? standing.partTypes : device.fitted.map(({ type }) => type);
   const under = [device.modelNumbers.join(", "), device.job && words.say("bench_job_of", { job: device.job })];
   return (
     <>
-      <Drawing tree={portraitOf(types, 44)} />
+      <RowPicture saved={saved} types={types} />
       <span class="wb-row-text">
         <span class="wb-row-name">
           <b>{deviceName(device, words)}</b>
@@ -49,6 +52,14 @@ export function DeviceRow({ saved: { device }, standing, inHand }: DeviceRowProp
       </span>
     </>
   );
+}
+
+/** The photo, if there is one, else a drawing of the kind. */
+function RowPicture({ saved: { device, changedAt }, types }: { saved: SavedDevice; types: readonly string[] }) {
+  const { store } = useTools();
+  const picture = useLoaded(() => store.devices.picture(device.id), [device.id, changedAt]);
+  if (picture.value === undefined) return <Drawing tree={portraitOf(types, 44)} />;
+  return <img class="wb-row-picture" src={picture.value} alt="" />;
 }
 
 /** How a device stands, in a few words: `Pinned: late board`. */

@@ -33,3 +33,8 @@ export function effortOf(effort: Effort, size: number): Drawn {
     drawn("path", { d: SHAPES[effort] }),
   );
 }
+
+/** Place of an effort among all, cheapest first. */
+export function effortRank(effort: Effort): number {
+  return (Object.keys(SHAPES) as Effort[]).indexOf(effort);
+}

@@ -1,5 +1,6 @@
 /** How a device stands in one line: which revisions it may be, and what tells. Plain data, worked out in the worker. */
 import type { CatalogIndex } from "../../catalog/index.ts";
+import { allQuestions, type Effort, type Question } from "../../catalog/question.ts";
 import { type EvidenceKind, type ResolvedRevisions, resolveRevisions, revisionName } from "../../catalog/resolve.ts";
 import type { Device } from "../../formats/bench.ts";
 
@@ -22,10 +23,17 @@ export interface Standing {
   readonly by: EvidenceKind | null;
   /** Part types of the family's catalogued parts. */
   readonly partTypes: readonly string[];
+  /** The cheapest look that would narrow it down: what it costs, and the sentence that asks. */
+  readonly next: { readonly effort: Effort; readonly ask: Question["ask"] } | null;
 }
 
-/** Sums up what the resolver found. */
-export function standingFrom(device: Device, resolved: ResolvedRevisions, index: CatalogIndex): Standing {
+/** Sums up what the resolver found, and the questions that are left, best first. */
+export function standingFrom(
+  device: Device,
+  resolved: ResolvedRevisions,
+  index: CatalogIndex,
+  [question]: readonly Question[],
+): Standing {
   const { family, revisions, evidence } = resolved;
   const parts = (family?.revisions ?? []).flatMap((revision) => [...revision.parts, ...revision.disputed]);
   const types = parts.flatMap((id) => index.part(id)?.type ?? []);
@@ -37,6 +45,7 @@ export function standingFrom(device: Device, resolved: ResolvedRevisions, index:
     possible: revisions.map(revisionName),
     by: evidence.find(({ leaves }) => leaves !== null && leaves.length > 0)?.kind ?? null,
     partTypes: [...new Set(types)].sort(),
+    next: question === undefined ? null : { effort: question.effort, ask: question.ask },
   };
 }
 
@@ -47,7 +56,12 @@ export function standingWord({ family, pinned, contradictions }: ResolvedRevisio
   return pinned ? "pinned" : "open";
 }
 
-/** How a device stands by these catalogs. */
-export function standingOf(device: Device, index: CatalogIndex): Standing {
-  return standingFrom(device, resolveRevisions(device, index), index);
+/**
+ * How a device stands by these catalogs.
+ *
+ * @param partName what a kind of part is called in the person's language
+ */
+export function standingOf(device: Device, index: CatalogIndex, partName: (type: string) => string): Standing {
+  const resolved = resolveRevisions(device, index);
+  return standingFrom(device, resolved, index, allQuestions(device, resolved, index, { partName }));
 }

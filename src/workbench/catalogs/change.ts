@@ -82,6 +82,7 @@ export function freeId(wanted: string, taken: Iterable<string>): string {
   const base =
     wanted
       .normalize("NFKD")
+      .replace(/\p{M}/gu, "")
       .toLowerCase()
       .replace(/[^a-z0-9]+/g, "-")
       .replace(/^-|-$/g, "")

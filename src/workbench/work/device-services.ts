@@ -46,19 +46,21 @@ export interface FamilyChoice {
 export function deviceServices(shelf: Shelf) {
   return {
     /** How each device stands, in the order given. */
-    async standings(devices: readonly Device[]): Promise<Standing[]> {
+    async standings({ devices, language }: { devices: readonly Device[]; language: string }): Promise<Standing[]> {
       const index = await shelf.indexFor(devices);
-      return devices.map((device) => standingOf(device, index));
+      return devices.map((device) => standingOf(device, index, (type) => partTypeName(type, language)));
     },
     /** Everything about one device. */
     async study({ device, language }: { device: Device; language: string }): Promise<Study> {
       const { unreadable } = await shelf.open();
       const index = await shelf.indexFor([device]);
       const resolved = resolveRevisions(device, index);
+      const partName = (type: string) => partTypeName(type, language);
+      const questions = allQuestions(device, resolved, index, { partName });
       return {
-        standing: standingFrom(device, resolved, index),
+        standing: standingFrom(device, resolved, index, questions),
         resolved,
-        questions: allQuestions(device, resolved, index, { partName: (type) => partTypeName(type, language) }),
+        questions,
         parts: partsFor(resolved, index),
         unreadable,
       };
