@@ -206,13 +206,16 @@ function withoutCycles(links: Links, number: string): { steps: ReturnType<Links[
       .filter((step) => step.superseded)
       .map((step) => step.number),
   );
-  const circular = steps.filter((step) => step.superseded && later.has(step.number));
-  if (circular.length === 0) return { steps, disagreements: [] };
-  const other = circular[0]?.number ?? number;
-  return {
-    steps: steps.filter((step) => !step.superseded || !later.has(step.number)),
-    disagreements: [disagreement("supersession-in-circle", { number, other })],
-  };
+  const mutual = new Set(links.walk(number, "none").map((step) => step.number));
+  const circular = steps.filter((step) => step.superseded && later.has(step.number) && !mutual.has(step.number));
+  const [first] = circular;
+  if (first === undefined) return { steps, disagreements: [] };
+  const dropped = new Set(circular.map((step) => step.number));
+  const kept = steps.filter((step) => {
+    if (step.from !== null && dropped.has(step.from)) dropped.add(step.number);
+    return !dropped.has(step.number);
+  });
+  return { steps: kept, disagreements: [disagreement("supersession-in-circle", { number, other: first.number })] };
 }
 
 /** Parts met on the walk, each once, nearest first. A number that several parts bear says nothing further on. */

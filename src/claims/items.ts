@@ -7,7 +7,7 @@ import type { DateInterval } from "../text/dates.ts";
 import { canonicalNumber } from "../text/part-number.ts";
 import type { StatedQuantity } from "../text/quantities.ts";
 import { isGtin, looksLikePartNumber, type Token } from "../text/tokens.ts";
-import { doubts, type Field } from "./fields.ts";
+import { doubts, type Field, stopsBehind } from "./fields.ts";
 import { type Found, type Meaning, plainWord } from "./lexicon.ts";
 import { type KnownNumbers, type Named, TYPE_KIND, type Wording } from "./vocabulary.ts";
 
@@ -389,7 +389,7 @@ class ItemReader {
       const gap = this.#gap(end - 1);
       if (gap === " " || gap === "-" || gap === "'") continue;
       if (/[!?;|\n,()]/.test(gap)) return end;
-      if (/\.\s/.test(gap) && (this.#field.words[end - 1]?.length ?? 0) > 4) return end;
+      if (stopsBehind(this.#field, end - 1)) return end;
     }
     return this.#tokens.length;
   }
