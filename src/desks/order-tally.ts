@@ -77,6 +77,8 @@ export interface Contested {
 /** Gathers lines; `tally` may be read after any of them. */
 export interface OrderTallier {
   add(line: OrderLine): void;
+  /** Adds the tally of later rows, gathered elsewhere. */
+  addTally(later: OrderTally): void;
   tally(): OrderTally;
 }
 
@@ -116,6 +118,24 @@ export function tallier(from: OrderTally = EMPTY_TALLY): OrderTallier {
       if (bad && wrong.length < MAX_WRONG_KEPT) wrong.push(bad);
       else if (bad) wrongBeyond++;
     },
+    addTally(later) {
+      row = Math.max(row, later.row);
+      lines += later.lines;
+      for (const [key, sum] of Object.entries(later.sums)) sums.set(key, addedSum(sums.get(key), sum));
+      for (const [key, rows] of Object.entries(later.rowsOfNumber)) {
+        rowsOfNumber.set(key, [...(rowsOfNumber.get(key) ?? []), ...rows].slice(0, ROWS_KEPT));
+      }
+      for (const [key, need] of Object.entries(later.served)) {
+        const before = served.get(key);
+        const rows = [...(before?.rows ?? []), ...need.rows].slice(0, ROWS_KEPT);
+        served.set(key, { ...need, rows, pieces: need.pieces + (before?.pieces ?? 0) });
+      }
+      for (const key of Object.keys(later.tried)) tried.set(key, true);
+      contested.push(...later.contested.slice(0, MAX_WRONG_KEPT - contested.length));
+      const room = MAX_WRONG_KEPT - wrong.length;
+      wrong.push(...later.wrong.slice(0, room));
+      wrongBeyond += later.wrongBeyond + Math.max(0, later.wrong.length - room);
+    },
     tally: () => ({
       row,
       lines,
@@ -150,6 +170,16 @@ function addSum(sums: Map<string, Sum>, { standing, effect, entry }: OrderLine):
     total: entry.total === null ? before.total : (addDecimal(before.total, entry.total) ?? before.total),
     linesWithoutPrice: before.linesWithoutPrice + (entry.total === null ? 1 : 0),
   });
+}
+
+function addedSum(before: Sum | undefined, later: Sum): Sum {
+  if (before === undefined) return later;
+  return {
+    ...before,
+    lines: before.lines + later.lines,
+    total: addDecimal(before.total, later.total) ?? before.total,
+    linesWithoutPrice: before.linesWithoutPrice + later.linesWithoutPrice,
+  };
 }
 
 function addServed(served: Map<string, Served>, tried: Map<string, true>, { verdicts, entry }: OrderLine): void {

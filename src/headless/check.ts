@@ -13,19 +13,16 @@ import { type JudgedLines, type JudgeSetup, makeLineJudge } from "./judge-lines.
 import { faultText, loadBench, loadCatalog } from "./load.ts";
 import { mapInOrder, type Pool, startPool } from "./pool.ts";
 import type { Run, Shell } from "./shell.ts";
+import { AHEAD_PER_THREAD, type CheckTask, MAX_WORKERS } from "./worker-setup.ts";
 
 /** Inputs up to this size are judged without starting threads, in bytes. */
 const INLINE_BYTES = 1024 * 1024;
-/** Batches under way or waiting for their turn, for each thread. */
-const AHEAD_PER_THREAD = 4;
-const MAX_WORKERS = 64;
 
 /** Runs `check`. */
 export const check: Run = async (given, shell) => {
   const file = given.operands[0] ?? "-";
   const firstLine = wholeNumber(given, "first-line", 1, Number.MAX_SAFE_INTEGER, shell.words) ?? 1;
-  const workers =
-    wholeNumber(given, "workers", 0, MAX_WORKERS, shell.words) ?? Math.min(availableParallelism(), MAX_WORKERS);
+  const workers = workersAsked(given, shell.words);
   const judges = makeJudges(loadSetup(given, shell.words), workers, file, shell);
   const tally = { judged: 0, bad: 0, lastLine: firstLine - 1 };
   try {
@@ -54,6 +51,11 @@ export const check: Run = async (given, shell) => {
   }
   return tally.bad > 0 ? exits.someBad : exits.done;
 };
+
+/** How many threads judge a long input: as many as asked for, else as there are cores. */
+export function workersAsked(given: Arguments, words: Words): number {
+  return wholeNumber(given, "workers", 0, MAX_WORKERS, words) ?? Math.min(availableParallelism(), MAX_WORKERS);
+}
 
 /**
  * Catalogs and devices that a command line names; every fault of every file is told at once.
@@ -123,7 +125,7 @@ function makeJudges(
   shell: Shell,
 ): { judge(batch: LineBatch): Promise<JudgedLines>; end(): Promise<void> } {
   const tooLong = shell.words.say("command_line_too_long", { most: MAX_LINE_BYTES / 1024 / 1024 });
-  let pool: Pool | null = null;
+  let pool: Pool<CheckTask, JudgedLines> | null = null;
   let here: ReturnType<typeof makeLineJudge> | null = null;
   // Let go of once the threads have it: big catalogs are not kept a third time.
   let unsent: JudgeSetup | null = setup;
@@ -140,12 +142,14 @@ function makeJudges(
       }
       if (unsent) {
         const { language } = shell.words;
-        pool = startPool(new URL("worker.mjs", shell.home), workers, { setup: unsent, language });
+        pool = startPool(new URL("worker.mjs", shell.home), workers, { kind: "check", setup: unsent, language });
         here = null;
         unsent = null;
       }
       if (!pool) throw new Error("the threads have ended");
-      return pool.judge(batch);
+      // A copy: what is handed over is lost here, and a Buffer shares its memory with others.
+      const bytes = new Uint8Array(batch.bytes);
+      return pool.run({ bytes, firstLine: batch.firstLine }, [bytes.buffer]);
     },
     end: async () => pool?.end(),
   };

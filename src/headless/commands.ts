@@ -5,6 +5,7 @@ import type { Run } from "./shell.ts";
 const catalog: OptionSpec = { value: "FILE", many: true, about: "catalog" };
 const bench: OptionSpec = { value: "FILE", about: "bench" };
 const device: OptionSpec = { value: "ID", about: "device" };
+const workers: OptionSpec = { value: "N", about: "workers" };
 const CATALOGS = "[--catalog FILE…]";
 /** How to read a CSV list, where it does not say it itself. */
 const list: Readonly<Record<string, OptionSpec>> = {
@@ -27,7 +28,7 @@ export const commands: readonly Command[] = [
       bench,
       device,
       "first-line": { value: "N", about: "first_line" },
-      workers: { value: "N", about: "workers" },
+      workers,
     },
     operands: 1,
     load: async () => (await import("./check.ts")).check,
@@ -62,11 +63,12 @@ export const commands: readonly Command[] = [
   },
   {
     name: "order",
-    usage: [`${CATALOGS} --bench FILE [--device ID] [--columns LIST] [--to FORM] [FILE|-]`],
+    usage: [`${CATALOGS} --bench FILE [--device ID] [--to FORM] [--columns LIST] [--workers N] [FILE|-]`],
     options: {
       catalog,
       bench,
       device,
+      workers,
       ...list,
       to: { value: "ndjson|csv|summary", about: "order_to" },
     },

@@ -1,83 +1,89 @@
 /** `falsefit order`: an order or stock list in, a judgement of each line or a summary out. */
 import rules from "falsefit:rules";
 import { buildIndex } from "../catalog/index.ts";
-import { entryListing } from "../desks/entries.ts";
-import { type OrderLine, startOrderRun } from "../desks/order-check.ts";
-import { sheetCells, sheetHeading, sheetRecord } from "../desks/order-sheet.ts";
+import type { CsvPiece } from "../desks/csv-rows.ts";
+import { sheetHeading, sheetRecord } from "../desks/order-sheet.ts";
 import { summarize, tallier } from "../desks/order-tally.ts";
 import { rightNumberFinder } from "../desks/right-numbers.ts";
-import type { Words } from "../text/words.ts";
-import { verdictLine } from "../verdict/index.ts";
-import { loadSetup } from "./check.ts";
+import { loadSetup, workersAsked } from "./check.ts";
 import { csvFaultText, openList } from "./csv.ts";
 import { exits, Stop } from "./exits.ts";
+import { type JudgedRows, makeRowJudge, type OrderForm, type OrderLinesSetup, orderForms } from "./order-lines.ts";
+import { mapInOrder, startPool } from "./pool.ts";
 import type { Run, Shell } from "./shell.ts";
+import { AHEAD_PER_THREAD } from "./worker-setup.ts";
 
-const forms = ["ndjson", "csv", "summary"] as const;
+/** Lists up to this many rows are judged without starting threads. */
+const INLINE_ROWS = 2_000;
 
 /** Runs `order`. */
 export const order: Run = async (given, shell) => {
+  const { words } = shell;
   const file = given.operands[0] ?? "-";
-  const form = given.value("to") ?? "ndjson";
-  if (!forms.some((each) => each === form)) {
-    throw new Stop(exits.usage, [shell.words.say("command_not_one_of", { option: "--to", value: form, known: forms })]);
+  const form = formOf(given.value("to") ?? "ndjson", shell);
+  const workers = workersAsked(given, words);
+  const { catalogs, devices } = loadSetup(given, words);
+  const { shape, delimiter, rows } = await openList(file, given, shell);
+  if (shape.columns.number === undefined && shape.columns.title === undefined) {
+    throw new Stop(exits.usage, [`${file}: ${words.say("command_no_columns")}`]);
   }
-  const { catalogs, devices } = loadSetup(given, shell.words);
-  const index = buildIndex(catalogs);
-  const list = await openList(file, given, shell);
-  if (list.shape.columns.number === undefined && list.shape.columns.title === undefined) {
-    throw new Stop(exits.usage, [`${file}: ${shell.words.say("command_no_columns")}`]);
-  }
-  const run = startOrderRun({ devices, index, rules, shape: list.shape });
+  const judges = rowJudges({ catalogs, devices, shape, form, delimiter }, workers, shell);
   const tally = tallier();
   let bad = 0;
-  if (form === "csv") await shell.out.write(sheetRecord(sheetHeading(shell.words), list.delimiter));
-  for await (const { rows, faults } of list.rows) {
-    for (const fault of faults) shell.complain(csvFaultText(file, fault, shell));
-    bad += faults.length;
-    let text = "";
-    for (const { row, cells } of rows) {
-      const line = run.take(cells, row);
-      if (line === null) continue;
-      tally.add(line);
-      if (form === "ndjson") text += `${JSON.stringify(lineJson(line, shell.words))}\n`;
-      if (form === "csv") text += sheetRecord(sheetCells(line, shell.words), list.delimiter);
-    }
-    if (text !== "") await shell.out.write(text);
+  let lastRow = 0;
+  if (form === "csv") await shell.out.write(sheetRecord(sheetHeading(words), delimiter));
+  try {
+    await mapInOrder(
+      rows,
+      Math.max(1, workers) * AHEAD_PER_THREAD,
+      async (piece) => ({ piece, judged: await judges.judge(piece) }),
+      async ({ piece, judged }) => {
+        for (const fault of piece.faults) shell.complain(csvFaultText(file, fault, shell));
+        if (judged.text !== "") await shell.out.write(judged.text);
+        if (form === "summary") tally.addTally(judged.tally);
+        bad += piece.faults.length;
+        lastRow = Math.max(lastRow, judged.row);
+      },
+    );
+  } finally {
+    await judges.end();
   }
   if (form === "summary") {
-    const summary = summarize(tally.tally(), { devices, finder: rightNumberFinder(index), needs: "tried" });
+    const finder = rightNumberFinder(buildIndex(catalogs));
+    const summary = summarize(tally.tally(), { devices, finder, needs: "tried" });
     await shell.out.write(`${JSON.stringify(summary, null, 2)}\n`);
   }
-  if (shell.signal.aborted) tellInterruption(tally.tally().row, shell);
+  if (shell.signal.aborted) shell.complain(words.say("command_order_interrupted", { row: lastRow }));
   return bad > 0 ? exits.someBad : exits.done;
 };
 
-function tellInterruption(row: number, shell: Shell): void {
-  shell.complain(shell.words.say("command_order_interrupted", { row }));
+function formOf(text: string, { words }: Shell): OrderForm {
+  const form = orderForms.find((each) => each === text);
+  if (form !== undefined) return form;
+  throw new Stop(exits.usage, [words.say("command_not_one_of", { option: "--to", value: text, known: orderForms })]);
 }
 
-/** A line as `falsefit order` writes it. */
-function lineJson(line: OrderLine, words: Words): Record<string, unknown> {
-  const { entry, standing, verdicts, effect, right, rightFor, revisions } = line;
-  const listing = entryListing(entry);
+/** Judges pieces of a list: here while it is short, in threads when it goes on. */
+function rowJudges(
+  setup: OrderLinesSetup,
+  workers: number,
+  { words, home }: Shell,
+): { judge(piece: CsvPiece): Promise<JudgedRows>; end(): Promise<void> } {
+  let inlineRowsLeft = workers === 0 ? Number.POSITIVE_INFINITY : INLINE_ROWS;
+  let here: ReturnType<typeof makeRowJudge> | null = null;
+  let pool: ReturnType<typeof startPool<CsvPiece["rows"], JudgedRows>> | null = null;
   return {
-    row: entry.row,
-    number: entry.number,
-    title: entry.title,
-    quantity: entry.quantity,
-    ...(entry.quantityRead ? {} : { quantityRead: false }),
-    total: entry.total,
-    currency: entry.currency,
-    job: entry.job,
-    standing,
-    effect,
-    verdicts: verdicts.map(({ verdict }) => {
-      const { id: _id, price: _price, ...rest } = verdictLine(listing, entry.row, verdict, words);
-      return rest;
-    }),
-    right,
-    rightFor,
-    revisions,
+    async judge({ rows }) {
+      if (inlineRowsLeft > 0) {
+        inlineRowsLeft -= rows.length;
+        here ??= makeRowJudge(setup, rules, words);
+        return here(rows);
+      }
+      here = null;
+      const { language } = words;
+      pool ??= startPool(new URL("worker.mjs", home), workers, { kind: "order", setup, language });
+      return pool.run(rows);
+    },
+    end: async () => pool?.end(),
   };
 }

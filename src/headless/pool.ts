@@ -1,50 +1,37 @@
 /**
- * Work on every core with results in order: batches go to worker threads, each of which holds its own filter. How
- * far the input runs ahead of the output is bounded, so memory stays flat however slow the reader of the output is.
+ * Work on every core with results in order: batches go to worker threads, each of which holds its own judge. How far
+ * the input runs ahead of the output is bounded, so memory stays flat however slow the reader of the output is.
  */
-import { Worker } from "node:worker_threads";
-import type { JudgedLines, JudgeSetup } from "./judge-lines.ts";
+import { type TransferListItem, Worker } from "node:worker_threads";
+import type { WorkerSetup } from "./worker-setup.ts";
 
-/** What a worker is started with. */
-export interface WorkerSetup {
-  readonly setup: JudgeSetup;
-  readonly language: string;
-}
-
-/** One batch for a worker. */
-export interface WorkerTask {
-  readonly bytes: Uint8Array;
-  readonly firstLine: number;
-}
-
-/** Threads that judge. */
-export interface Pool {
-  judge(task: WorkerTask): Promise<JudgedLines>;
+/** Threads that turn tasks into results. */
+export interface Pool<Task, Result> {
+  /** @param handOver memory that the thread takes over; it is lost here */
+  run(task: Task, handOver?: readonly TransferListItem[]): Promise<Result>;
   end(): Promise<void>;
 }
 
-interface Waiting {
-  resolve(result: JudgedLines): void;
+interface Waiting<Result> {
+  resolve(result: Result): void;
   reject(error: unknown): void;
 }
 
-interface Thread {
+interface Thread<Result> {
   readonly worker: Worker;
   /** Tasks sent and not yet answered; a worker answers in the order of asking. */
-  readonly waiting: Waiting[];
+  readonly waiting: Waiting<Result>[];
 }
 
 /** Starts the threads; they load in parallel while the first batches are read. */
-export function startPool(script: URL, size: number, workerData: WorkerSetup): Pool {
-  const threads = Array.from({ length: size }, () => startThread(script, workerData));
+export function startPool<Task, Result>(script: URL, size: number, workerData: WorkerSetup): Pool<Task, Result> {
+  const threads = Array.from({ length: size }, () => startThread<Result>(script, workerData));
   return {
-    judge(task) {
+    run(task, handOver = []) {
       const thread = threads.reduce((least, each) => (each.waiting.length < least.waiting.length ? each : least));
-      // A copy: what is handed to the thread is lost here, and a Buffer shares its memory with others.
-      const own = new Uint8Array(task.bytes);
       return new Promise((resolve, reject) => {
         thread.waiting.push({ resolve, reject });
-        thread.worker.postMessage({ ...task, bytes: own }, [own.buffer]);
+        thread.worker.postMessage(task, handOver);
       });
     },
     async end() {
@@ -53,13 +40,13 @@ export function startPool(script: URL, size: number, workerData: WorkerSetup): P
   };
 }
 
-function startThread(script: URL, workerData: WorkerSetup): Thread {
+function startThread<Result>(script: URL, workerData: WorkerSetup): Thread<Result> {
   const worker = new Worker(script, { workerData });
-  const waiting: Waiting[] = [];
+  const waiting: Waiting<Result>[] = [];
   const failAll = (error: unknown): void => {
     for (const each of waiting.splice(0)) each.reject(error);
   };
-  worker.on("message", (result: JudgedLines) => waiting.shift()?.resolve(result));
+  worker.on("message", (result: Result) => waiting.shift()?.resolve(result));
   worker.on("error", failAll);
   worker.on("exit", (code) => failAll(new Error(`a worker thread ended early (code ${code})`)));
   return { worker, waiting };

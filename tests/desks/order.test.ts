@@ -154,6 +154,19 @@ describe("a run", () => {
     }
   });
 
+  it("gathered in pieces and put together comes to the same", () => {
+    const { lines, tally: whole } = judge(rows);
+    for (const size of [1, 7, 30]) {
+      const all = tallier();
+      for (let from = 0; from < lines.length; from += size) {
+        const piece = tallier();
+        for (const line of lines.slice(from, from + size)) piece.add(line);
+        all.addTally(piece.tally());
+      }
+      expect(all.tally()).toEqual(whole);
+    }
+  });
+
   it("judges many jobs that know the same only once", () => {
     const many = Array.from({ length: 3_000 }, (_, i) => ({ ...devices[0], id: `job-${i}` })) as Device[];
     const before = performance.now();

@@ -187,6 +187,21 @@ describe("order", () => {
     expect(summary.wrong).toMatchObject([{ row: 3, number: "PB-1840", elsewhere: [2] }]);
   });
 
+  it("comes to the same in threads, line by line and in the summary", async () => {
+    const rows = Array.from(
+      { length: 4_000 },
+      (_, i) => `${i % 3 === 0 ? "demo-lark-late" : ""};${i % 2 === 0 ? "PB-1840" : "PB-2240"};Akku;1;${i}`,
+    );
+    const long = file("long.csv", `Auftrag;Teilenummer;Bezeichnung;Menge;Preis (EUR)\n${rows.join("\n")}\n`);
+    for (const form of ["ndjson", "summary"]) {
+      const [none, two] = await Promise.all(
+        ["0", "2"].map((workers) => run([...against, "--to", form, "--workers", workers, long])),
+      );
+      expect(two).toMatchObject({ code: 0, err: "" });
+      expect(two?.out).toBe(none?.out);
+    }
+  });
+
   it("takes columns, separator and encoding as they are laid down", async () => {
     const odd = "x/demo-lark-late/Batterie/PB-2240\ny/demo-lark-late/Batterie/PB-1840\n";
     const laid = [...against, "--delimiter", "/", "--columns", "job=2,title=3,number=4", "--encoding", "windows-1252"];
