@@ -50,8 +50,20 @@ export function overallHelp(specs: readonly CommandSpec[], words: Words): string
   ].join("\n");
 }
 
+/** Usage lines; a long one goes on behind its name, never broken inside brackets. */
 function usage(lines: readonly string[]): string[] {
-  return lines.map((line, i) => `${i === 0 ? "Usage: " : "       "}${line}`);
+  return lines.flatMap((line, i) => {
+    const [name = "", ...groups] = line.split(/ (?=\[)/);
+    const start = i === 0 ? "Usage: " : "       ";
+    const behind = " ".repeat(start.length + name.length + 1);
+    const rows = [`${start}${name}`];
+    for (const group of groups) {
+      const row = rows.at(-1) ?? "";
+      if (row.length + 1 + group.length <= WIDTH) rows[rows.length - 1] = `${row} ${group}`;
+      else rows.push(`${behind}${group}`);
+    }
+    return rows;
+  });
 }
 
 function table(rows: readonly (readonly [string, string])[]): string[] {
