@@ -17,7 +17,10 @@ export interface ListSource {
 }
 
 const LINES: Readonly<Record<ListSlot, Box>> = { order: "order-lines", stock: "stock-lines" };
-const sourceSchema = z.object({ name: z.string().max(2_000), content: z.instanceof(Blob) });
+const sourceSchema = z.object({
+  name: z.string().max(2_000),
+  content: z.custom<Blob>((value) => value instanceof Blob),
+});
 
 /** The lists being checked. */
 export class ListStore {

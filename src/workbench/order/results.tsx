@@ -60,12 +60,12 @@ function versionOf({ name, phase, lines, stale, counts }: ListState): string {
 /** What the list amounts to, in a sentence or two. */
 export function verdictText(
   slot: ListSlot,
-  { counts, lines }: ListState,
+  { counts, lines, phase }: ListState,
   summary: ListSummary | null,
   words: Words,
 ): string {
   const wrong = counts.wrong + counts["other-job"];
-  if (lines === 0) return words.say("order_desk_nothing_read");
+  if (lines === 0) return words.say(phase === "done" ? "order_desk_nothing_read" : "order_desk_nothing_judged");
   if (slot === "stock") return words.say("order_desk_stock_serves", { count: counts.right, lines });
   if (wrong > 0) {
     const money = atRisk(summary, words);
@@ -209,7 +209,7 @@ function Notices({ slot, state }: { slot: ListSlot; state: ListState }) {
           onAction={goOn}
         />
       )}
-      {stale && phase !== "elsewhere" && (
+      {stale && state.lines > 0 && phase !== "elsewhere" && (
         <Notice text={words.say("order_desk_stale")} action={words.say("order_desk_again")} onAction={again} />
       )}
       {faults.length > 0 && (
