@@ -71,6 +71,8 @@ class Reader {
   #restart = false;
   #joined = false;
   #sentenceStart = 0;
+  /** How many claims stood before the condition of this sentence; -1 where it has none. */
+  #condition = -1;
   #hedge = false;
   #fitSaid = false;
   /** Phrases that a "not" before them has used up. */
@@ -162,6 +164,7 @@ class Reader {
       if (said.length > 0 || this.#fitSaid) this.#doubt = true;
     }
     this.#sentenceStart = this.#claims.length;
+    this.#condition = -1;
     this.#stance = this.#start;
     this.#only = this.#equal = this.#chosen = this.#hedge = this.#fitSaid = this.#bothHere = false;
     this.#restart = this.#joined = this.#adjacent = false;
@@ -341,7 +344,9 @@ class Reader {
       return true;
     }
     if (is("relative")) return this.#aside();
-    if (is("warn")) return this.#ahead(k, 3, AFTER_AGAINST) >= 0 ? this.#set("against") : true;
+    if (is("warn")) return this.#warn(k);
+    if (is("needs")) return this.#needs(k);
+    if (is("if")) this.#condition = this.#claims.length;
     if (is("not") && !is("against")) return this.#negate(k);
     if (is("against") || is("againstAfter")) return this.#against(k, is);
     if (is("except")) return this.#except(k, is);
@@ -388,6 +393,21 @@ class Reader {
     const last = this.#claims.slice(this.#sentenceStart).at(-1);
     const other = last !== undefined && last.stance !== "plain" && last.stance !== "for" && last.stance !== "replaces";
     return other ? this.#set("elsewhere") : true;
+  }
+
+  /** "do not order if you have …", "if you have …, do not order". */
+  #warn(k: number): true {
+    if (this.#ahead(k, 3, AFTER_AGAINST) >= 0) return this.#set("against");
+    if (this.#condition >= 0) for (const claim of this.#claims.slice(this.#condition)) claim.stance = "against";
+    return true;
+  }
+
+  /** "The late board needs PB-2240": both are told of another thing than the one sold. */
+  #needs(k: number): true {
+    if (this.#ahead(k, 1) < 0) return true;
+    for (const claim of this.#claims.slice(this.#sentenceStart))
+      if (claim.kind !== "number" || claim.named?.part !== true) claim.stance = "elsewhere";
+    return this.#set("elsewhere");
   }
 
   /** "No PB-1840" behind "battery", or "No." with a point, is a number sign. */
@@ -538,7 +558,8 @@ class Reader {
         if (item === undefined || this.#breakBefore(i) !== "none") break;
         if (this.#has(i, "revisionNoun") || this.#has(i, "unitNoun")) {
           const word = this.#items[k];
-          if (word !== undefined) this.#name({ ...this.#base(word.first, word.last), kind: "all" });
+          if (this.#field.part === "description" && this.#stance === "plain") this.#choice = true;
+          else if (word !== undefined) this.#name({ ...this.#base(word.first, word.last), kind: "all" });
           return i === k + 1 || !this.#isThing(k + 1) ? i + 1 : k + 1;
         }
         if (item.type === "number" && item.named?.model !== true) break;

@@ -259,20 +259,19 @@ function withoutModifiers(parts: readonly Noun[]): Noun[] {
 }
 
 /**
- * The accessory that leads a chain of nouns, or null: the last noun leads in English and German ("battery cable"), the first
- * one in the other languages ("câble de batterie").
+ * The accessory that leads a chain of nouns, or null. English and German put the thing last ("battery cable", "label sensor"),
+ * the other languages first ("câble de batterie", "sensor de etiquetas"); where a word leaves that open, the accessory leads.
  */
 function leadOf(chain: readonly Noun[], head: readonly Noun[]): Noun | null {
   const accessory = chain.find((noun) => noun.accessory);
   if (accessory === undefined) return null;
+  const languages = [...accessory.languages];
   const last = head.filter(({ segment }) => segment === accessory.segment).at(-1);
-  const compound = [...accessory.languages].some((language) => RIGHT_HEADED.has(language));
-  if (compound && last !== undefined && last.types.length > 0) return null;
-  const nouns = chain.filter(({ types, accessory: with_ }) => types.length > 0 || with_);
-  const languages = nouns.flatMap((noun) => [...noun.languages]);
-  const right = languages.filter((language) => RIGHT_HEADED.has(language)).length * 2 > languages.length;
-  const leader = right ? nouns.at(-1) : nouns[0];
-  return leader?.accessory === true ? leader : null;
+  const endsInPart = last !== undefined && last.at > accessory.at && last.types.length > 0;
+  if (endsInPart && languages.every((language) => RIGHT_HEADED.has(language))) return null;
+  const startsWithPart = chain[0] !== accessory && (chain[0]?.types.length ?? 0) > 0;
+  if (startsWithPart && !languages.some((language) => RIGHT_HEADED.has(language))) return null;
+  return accessory;
 }
 
 /** Languages whose compounds end with what the thing is. */
@@ -298,6 +297,12 @@ function listed(title: ReadField | undefined, lead: Noun, later: readonly Noun[]
     .some((item) => isPhrase(item, "and") || /[+&]/.test(gapBefore(title.field, item)));
 }
 
+/** A device followed by parts of several kinds: "laptop 8 GB RAM, new keyboard, 13.3 display". */
+function isInventory(device: Noun, chain: readonly Noun[], later: readonly Noun[]): boolean {
+  if (chain[0] !== device) return false;
+  return new Set([...chain, ...later].flatMap(({ types }) => types.slice(0, 1))).size > 1;
+}
+
 function namesPart(read: ReadField | undefined): boolean {
   return read?.items.some((item) => item.type === "number" && item.named?.part === true && !item.named.model) === true;
 }
@@ -310,7 +315,9 @@ function isWholeDevice(
   named: boolean,
 ): boolean {
   const device = chain.find((noun) => noun.device);
-  if (title === undefined || device === undefined || chain.some(({ types }) => types.length > 0)) return false;
+  if (title === undefined || device === undefined) return false;
+  if (isInventory(device, chain, later) && !named && !title.items.some((item) => isPhrase(item, "lot"))) return true;
+  if (chain.some(({ types }) => types.length > 0)) return false;
   if (later.some(({ afterDash, types }) => afterDash && types.length > 0)) return false;
   const number = title.items.findIndex((item) => item.type === "number" && item.named?.part === true);
   if (number < 0) return !named;

@@ -24,6 +24,8 @@ const phraseKinds = {
   againstAfter: phrases,
   /** As `against`, but never looks back: "do not order if you have …". */
   warn: phrases,
+  /** What follows is what another device takes: "the late board needs …". */
+  needs: phrases,
   /** What follows in the sentence belongs to the thing named last, not to the thing sold: "which is for …". */
   relative: phrases,
   /** Words that turn a following `for` or number round: "not", "kein". */
