@@ -11,6 +11,8 @@ export interface Field {
   readonly name: string;
   readonly part: "title" | "specifics" | "condition" | "description";
   readonly folded: FoldedText;
+  /** The text before folding. */
+  readonly original: string;
   readonly tokens: readonly Token[];
   /** One word a token as phrases are compared; `""` where the token belongs to the word before ("don't"). */
   readonly words: readonly string[];
@@ -37,9 +39,10 @@ export function fieldsOf(listing: Listing): Field[] {
 /** Reads one text as a field. */
 export function makeField(name: string, part: Field["part"], lead: string, text: string): Field {
   const clipped = text.length > MAX_FIELD_CHARS ? text.slice(0, MAX_FIELD_CHARS) : text;
-  const folded = foldVisible(lead + clipped);
+  const original = lead + clipped;
+  const folded = foldVisible(original);
   const tokens = tokenise(folded.text);
-  return { name, part, folded, tokens, words: wordsOf(tokens), lead: lead.length };
+  return { name, part, folded, original, tokens, words: wordsOf(tokens), lead: lead.length };
 }
 
 /** Endings that an apostrophe ties to the word before it. */

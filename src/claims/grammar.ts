@@ -352,7 +352,9 @@ class Reader {
     if (is("except")) return this.#except(k, is);
     if (is("replacedBy")) return this.#set("successor");
     if (is("equal") && !is("passing")) return this.#same(k);
-    if (is("passingAfter") && this.#adjacent && this.#lastIsNumber() && !this.#restart) return this.#passedBefore();
+    const tied = !is("passing") || this.#gapBefore(k) === "-" || this.#ahead(k, 2) < 0;
+    if (is("passingAfter") && tied && this.#adjacent && this.#lastIsNumber() && !this.#restart)
+      return this.#passedBefore();
     if (is("passing")) return this.#compare(k);
     if (is("instead")) return this.#set("against");
     if (is("replaces")) return this.#favour(k, "replaces");
@@ -416,6 +418,7 @@ class Reader {
     const word = item === undefined ? "" : (this.#field.words[item.first] ?? "");
     if (item === undefined || item.last !== item.first + 1 || !/^n[or]?$/.test(word)) return false;
     const gap = this.#field.tokens[item.first]?.gap ?? "";
+    if (this.#isOrdinalSign(item)) return true;
     if (/^[.:°#]/.test(gap)) return /\d/.test(this.#field.words[item.last] ?? "") || this.#isNumber(k + 1);
     const before = this.#items[k - 1];
     return (
@@ -426,6 +429,14 @@ class Reader {
           language === "en" && (kind.startsWith(TYPE_KIND) || kind === "numberCue" || kind === "modelCue"),
       )
     );
+  }
+
+  /** "nº": the sign of a number, drawn with a raised letter. */
+  #isOrdinalSign({ first }: Item): boolean {
+    const token = this.#field.tokens[first];
+    if (token === undefined) return false;
+    const { at } = this.#field.folded;
+    return /[ºª°]/.test(this.#field.original.slice(at[token.start] ?? 0, (at[token.end] ?? 0) + 1));
   }
 
   #against(k: number, is: (kind: string) => boolean): true {

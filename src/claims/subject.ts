@@ -268,7 +268,9 @@ function leadOf(chain: readonly Noun[], head: readonly Noun[]): Noun | null {
   const languages = [...accessory.languages];
   const last = head.filter(({ segment }) => segment === accessory.segment).at(-1);
   const endsInPart = last !== undefined && last.at > accessory.at && last.types.length > 0;
-  if (endsInPart && languages.every((language) => RIGHT_HEADED.has(language))) return null;
+  const english = languages.every((language) => language === "en");
+  if (endsInPart && (english || (last.chain !== accessory.chain && languages.every((each) => RIGHT_HEADED.has(each)))))
+    return null;
   const startsWithPart = chain[0] !== accessory && (chain[0]?.types.length ?? 0) > 0;
   if (startsWithPart && !languages.some((language) => RIGHT_HEADED.has(language))) return null;
   return accessory;
@@ -284,7 +286,8 @@ function isAside(title: ReadField | undefined, lead: Noun): boolean {
   return title.items.slice(number + 1, lead.at + 1).some((item, i) => {
     if (gapBefore(title.field, item).includes("(") || partsBefore(title.field, item)) return true;
     if (number + 1 + i === lead.at) return false;
-    return item.type === "word" || (item.type === "phrase" && !item.meanings.some(({ kind }) => BETWEEN.has(kind)));
+    if (item.type === "word") return true;
+    return item.type === "phrase" && typesOf(item).length === 0 && !item.meanings.some(({ kind }) => BETWEEN.has(kind));
   });
 }
 

@@ -102,3 +102,13 @@ export const larks = {
     [],
   ),
 } as const;
+
+/** All devices of the verdict tests: the handhelds, two vacuums, two notebooks and a washing machine. */
+export const shelf = {
+  ...larks,
+  six: prepare({ modelNumbers: ["MV300"], boardNumber: "OF-3106" }, index),
+  seven: prepare({ modelNumbers: ["MV300"], boardNumber: "OF-3107" }, index),
+  sedgea: prepare({ modelNumbers: ["QS13"], boardNumber: "QM7-100A" }, index),
+  sedgeb: prepare({ modelNumbers: ["QS13"], boardNumber: "QM7-100B" }, index),
+  w7: prepare({ modelNumbers: ["HW-700"], buildDate: "2019-W10" }, index),
+} as const;
