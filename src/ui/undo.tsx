@@ -4,7 +4,10 @@ import { useCallback, useContext, useEffect, useState } from "preact/hooks";
 import { Button } from "./button.tsx";
 import { useWords } from "./words-context.tsx";
 
-/** Says what was done and how to take it back. A later offer replaces an earlier one. */
+/**
+ * Says what was done and how to take it back. A later offer replaces an earlier one; one without a message only
+ * withdraws it, where it can no longer be kept.
+ */
 export type OfferUndo = (message: string, undo: () => void | Promise<void>) => void;
 
 const UndoContext = createContext<OfferUndo>(() => undefined);
@@ -22,7 +25,7 @@ export function UndoProvider({ children }: { children: ComponentChildren }) {
     const timer = setTimeout(() => setOffer(null), UNDO_STAYS_MS);
     return () => clearTimeout(timer);
   }, [offer, held]);
-  const offerUndo = useCallback<OfferUndo>((message, undo) => setOffer({ message, undo }), []);
+  const offerUndo = useCallback<OfferUndo>((message, undo) => setOffer(message === "" ? null : { message, undo }), []);
   const takeBack = async () => {
     const taken = offer;
     setOffer(null);

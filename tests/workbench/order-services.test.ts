@@ -114,6 +114,19 @@ describe("a list", () => {
     );
   });
 
+  it("of a stock is printed by what each part fits, and by what the jobs lack", async () => {
+    const { desk } = startWorker();
+    await tellBench(desk);
+    await startList(desk, "stock", new Blob(["Part number,Description\nPB-2240,Battery\nPC-0520,Charger\n"]));
+    await untilState(desk, "stock");
+    const sheet = await desk.listSheet({ slot: "stock", needs: "all" });
+    expect(sheet?.map(({ heading }) => heading)).toEqual(["Stock", "Missing for the jobs"]);
+    expect(sheet?.[0]?.table?.rows[0]).toEqual(["2", "PB-2240", "Battery", "1", "Lark 20 handheld, late board"]);
+    expect(sheet?.[1]?.table?.rows.map(([job, type]) => `${job}: ${type}`)).toContain(
+      "Washing machine (example): control board",
+    );
+  });
+
   it("names rows that are not written as they should be, and judges the rest", async () => {
     const { desk } = startWorker();
     await tellBench(desk);

@@ -4,7 +4,7 @@ import type { CatalogIndex } from "../../catalog/index.ts";
 import { resolveRevisions } from "../../catalog/resolve.ts";
 import { SAMPLE_ROWS, tellColumns } from "../../desks/columns.ts";
 import { entryListing } from "../../desks/entries.ts";
-import { printedSheet, sheetCells, sheetHeading, sheetRecord } from "../../desks/order-sheet.ts";
+import { printedSheet, type SheetSection, sheetCells, sheetHeading, sheetRecord } from "../../desks/order-sheet.ts";
 import { type OrderSummary, summarize } from "../../desks/order-tally.ts";
 import type { Device } from "../../formats/bench.ts";
 import type { ColumnNames } from "../../formats/column-names.ts";
@@ -12,6 +12,7 @@ import type { ListSlot } from "../../store/lists.ts";
 import type { Words } from "../../text/words.ts";
 import { explain } from "../../ui/explanation.ts";
 import { judge, prepareDevice } from "../../verdict/index.ts";
+import { partTypeName } from "../part-types.ts";
 import { placeName } from "../place-name.ts";
 import { breather, type Job } from "../work/job.ts";
 import type { CatalogsNow } from "../work/shelf.ts";
@@ -122,10 +123,15 @@ export function orderServices(platform: OrderPlatform): OrderServices {
       const head = await checks[slot].head();
       const summary = await whole.sumUp(slot, needs);
       if (head === null || summary === null) return null;
-      const { devices, language } = await bench.get();
+      const { devices, index, language } = await bench.get();
       const words = await platform.words(language);
+      const cut = cutForPaper(summary, (type) => partTypeName(type, language));
       // The sheet shows the cautions itself, at its head.
-      return printedSheet(cutForPaper(summary), { devices, words, cautions: [] });
+      const setup = { devices, words, cautions: [] };
+      if (slot === "order") return printedSheet(cut, setup);
+      // Of a stock list, no line is wrong: what each part fits takes the place of that.
+      const inStock = await stockSection(head, checks.stock, index, words);
+      return [inStock, ...printedSheet({ ...cut, sums: [], wrong: [], wrongBeyond: 0, duplicates: [] }, setup)];
     },
   };
 }
@@ -133,15 +139,48 @@ export function orderServices(platform: OrderPlatform): OrderServices {
 /** Rows of one kind that a printed sheet holds; the rest is counted. */
 const MOST_PRINTED = 400;
 
-function cutForPaper(summary: OrderSummary): OrderSummary {
+function cutForPaper(summary: OrderSummary, typeName: (type: string) => string): OrderSummary {
   const { wrong, wrongBeyond, duplicates, contested, missing } = summary;
   return {
     ...summary,
     wrong: wrong.slice(0, MOST_PRINTED),
     wrongBeyond: wrongBeyond + Math.max(0, wrong.length - MOST_PRINTED),
-    duplicates: duplicates.slice(0, MOST_PRINTED),
+    duplicates: duplicates.slice(0, MOST_PRINTED).map((each) => ({ ...each, partType: typeName(each.partType) })),
     contested: contested.slice(0, MOST_PRINTED),
-    missing: missing.slice(0, MOST_PRINTED),
+    missing: missing.slice(0, MOST_PRINTED).map((each) => ({ ...each, partType: typeName(each.partType) })),
+  };
+}
+
+/** Which revisions each stocked part fits, from the top of the list. */
+async function stockSection(
+  head: ListHead,
+  check: ListCheck,
+  index: CatalogIndex,
+  words: Words,
+): Promise<SheetSection> {
+  const count = Math.min(head.lines, MOST_PRINTED);
+  const lines = await Promise.all(Array.from({ length: count }, (_, place) => check.line(place)));
+  const rows = lines.flatMap((line) =>
+    line === null
+      ? []
+      : [
+          [
+            String(line.entry.row),
+            line.entry.number,
+            line.entry.title,
+            String(line.entry.quantity),
+            line.revisions.map((place) => placeName(place, index)).join("; "),
+          ],
+        ],
+  );
+  const beyond = head.lines - count;
+  return {
+    heading: words.say("order_desk_slot_stock"),
+    text: beyond > 0 ? [words.say("order_desk_beyond", { count: beyond })] : [],
+    table: {
+      head: ["row", "number", "title", "pieces", "revisions"].map((name) => words.say(`order_column_${name}`)),
+      rows,
+    },
   };
 }
 

@@ -55,7 +55,7 @@ details.od-notice{display:block}
 .od-block>h3{border-block-end:1px solid var(--ff-line);padding-block-end:4px;display:flex;justify-content:space-between;gap:10px}
 .od-count{color:var(--ff-soft);font-weight:400;font-variant-numeric:tabular-nums}
 .od-sums{border-collapse:collapse;inline-size:100%;font-variant-numeric:tabular-nums}
-.od-sums th,.od-sums td{text-align:start;padding:4px 10px 4px 0;overflow-wrap:normal;font-weight:400;vertical-align:baseline}
+.od-sums th,.od-sums td{text-align:start;padding:4px 10px 4px 0;overflow-wrap:normal;font-weight:400;vertical-align:middle}
 .od-sums thead th{color:var(--ff-soft);font-size:.92em}
 .od-sums .od-figure{text-align:end;padding:4px 0 4px 10px;white-space:nowrap}
 [dir=rtl] .od-sums .od-figure{padding:4px 10px 4px 0}

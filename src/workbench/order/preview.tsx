@@ -6,6 +6,7 @@ import type { ListSlot } from "../../store/lists.ts";
 import { Button } from "../../ui/button.tsx";
 import { SelectField, TextField } from "../../ui/field.tsx";
 import { Failure } from "../../ui/states.tsx";
+import { useUndo } from "../../ui/undo.tsx";
 import { useWords } from "../../ui/words-context.tsx";
 import { useTools } from "../tools.tsx";
 import { canBeChecked, type Draft, draftOf, layoutOf, orderColumns, withColumn, wordOfColumn } from "./draft.ts";
@@ -29,6 +30,7 @@ export function Preview({ slot, draft, onDraft, onDone }: PreviewProps) {
   const { work, store } = useTools();
   const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState<Error | null>(null);
+  const offerUndo = useUndo();
   const ready = canBeChecked(draft.shape);
   const start = async () => {
     setBusy(true);
@@ -36,6 +38,8 @@ export function Preview({ slot, draft, onDraft, onDone }: PreviewProps) {
       if (draft.corrected) await store.layouts.keep(layoutOf(draft.shape));
       const { encoding, delimiter } = draft.look;
       await work.listStart({ slot, source: draft.source, reading: { encoding, delimiter }, shape: draft.shape });
+      // A list that was taken away before has lost its place.
+      offerUndo("", () => undefined);
       onDone();
     } catch (error) {
       setBusy(false);

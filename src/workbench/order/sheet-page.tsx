@@ -17,7 +17,10 @@ export function SheetPage({ slot }: { slot: ListSlot }) {
   const { work } = useTools();
   const { state, error } = useList(slot);
   const lines = state?.lines ?? 0;
-  const sheet = useLoaded((signal) => work.listSheet({ slot, needs: "tried" }, { signal }), [slot, lines]);
+  const sheet = useLoaded(
+    (signal) => work.listSheet({ slot, needs: slot === "stock" ? "all" : "tried" }, { signal }),
+    [slot, lines],
+  );
   const failed = error ?? sheet.error;
   const back = <a href={hrefOf("order", { id: slot })}>{words.say("order_desk_back_to_list")}</a>;
   return (
