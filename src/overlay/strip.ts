@@ -35,6 +35,8 @@ export interface StripActions {
   rows(): readonly StripRow[];
 }
 
+/** In a lower window the strip starts folded, so that it leaves the page to be seen. */
+const LOW_WINDOW_PX = 480;
 /** Rows that the list shows; the rest is counted. */
 const MOST_ROWS = 200;
 const DIM_STEPS: readonly Dim[] = ["nothing", "stop", "all-but-go"];
@@ -58,6 +60,7 @@ export class Strip {
     this.#actions = actions;
     this.#place = place;
     this.#dim = dim;
+    this.#folded = this.#document.documentElement.clientHeight < LOW_WINDOW_PX;
   }
 
   /** Shows a summary; the same one again changes nothing, so that a reader is not interrupted. */

@@ -5,6 +5,7 @@ import type { Device } from "../formats/bench.ts";
 import type { Store } from "../store/open.ts";
 import { Button } from "../ui/button.tsx";
 import { Sign } from "../ui/drawing.tsx";
+import { useUndo } from "../ui/undo.tsx";
 import { useWords } from "../ui/words-context.tsx";
 import { DeviceSection } from "./device-section.tsx";
 import { FirstRun } from "./first-run.tsx";
@@ -20,6 +21,7 @@ interface AppProps {
 /** Keeps the model fresh and shows it. */
 export function App({ store, start }: AppProps) {
   const words = useWords();
+  const offerUndo = useUndo();
   const [model, setModel] = useState(start);
   const [adding, setAdding] = useState(false);
   // A text that a menu handed over; null when the popup was opened by itself.
@@ -43,6 +45,13 @@ export function App({ store, start }: AppProps) {
     await store.devices.save(device);
     await store.devices.takeInHand(device.id);
     setAdding(false);
+  };
+  const dropExample = async () => {
+    const dropped = await askBackground({ kind: "drop-example" });
+    if (!dropped.ok) return;
+    offerUndo(words.say("popup_example_dropped"), async () => {
+      await askBackground({ kind: "add-example" });
+    });
   };
   const switchSite = async (on: boolean) => {
     if (tab?.site === undefined) return false;
@@ -72,12 +81,7 @@ export function App({ store, start }: AppProps) {
         </Button>
       </div>
       {model.setAside > 0 && <p class="aside">{words.say("popup_set_aside", { count: model.setAside })}</p>}
-      <DeviceSection
-        model={model}
-        onTake={take}
-        onAdd={() => setAdding(true)}
-        onDropExample={() => askBackground({ kind: "drop-example" })}
-      />
+      <DeviceSection model={model} onTake={take} onAdd={() => setAdding(true)} onDropExample={dropExample} />
       <PageSection
         model={model}
         onSwitch={switchSite}

@@ -4,6 +4,7 @@ import browser from "webextension-polyfill";
 import { openBrowserStore } from "../store/open.ts";
 import { chooseLanguage, loadWords } from "../ui/load-words.ts";
 import { dressPage } from "../ui/page-style.ts";
+import { UndoProvider } from "../ui/undo.tsx";
 import { WordsProvider } from "../ui/words-context.tsx";
 import { App } from "./app.tsx";
 import { readModel, tabInFront } from "./model.ts";
@@ -19,7 +20,9 @@ async function start(root: HTMLElement): Promise<void> {
   const model = await modelRead;
   render(
     <WordsProvider words={words}>
-      <App store={store} start={model} />
+      <UndoProvider>
+        <App store={store} start={model} />
+      </UndoProvider>
     </WordsProvider>,
     root,
   );

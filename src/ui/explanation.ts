@@ -173,11 +173,17 @@ function checksOf(verdict: Verdict, own: readonly KnownPart[], { device, resolve
   else if (verdict.tier === "check" && numbers.length > 0) checks.push(words.say("ui_check_ask_number", { numbers }));
   else if (numbers.length > 0) checks.push(words.say("ui_check_number", { numbers }));
   if (!resolved.pinned) {
-    for (const revision of resolved.revisions) {
-      if (!revision.tellBy) continue;
-      const values = { revision: revision.name ?? revision.id, tellBy: revision.tellBy };
-      checks.push(words.say("ui_check_tell_by", values));
-    }
+    for (const [tellBy, revisions] of byTell(resolved))
+      checks.push(words.say("ui_check_tell_by", { revisions, tellBy }));
   }
   return checks.slice(0, MOST_CHECKS);
+}
+
+/** Names of the possible revisions, grouped by what tells them: often one look tells several. */
+function byTell({ revisions }: ResolvedRevisions): Map<string, string[]> {
+  const groups = new Map<string, string[]>();
+  for (const { id, name, tellBy } of revisions) {
+    if (tellBy) groups.set(tellBy, [...(groups.get(tellBy) ?? []), name ?? id]);
+  }
+  return groups;
 }

@@ -71,9 +71,7 @@ const states = `
 `;
 
 /** Everything that a page of ours needs before its own rules. */
-const pageCss = [themeCss(":root"), base, controls, states, connectorPairCss, dateBarCss, explanationCss].join(
-  "",
-);
+const pageCss = [themeCss(":root"), base, controls, states, connectorPairCss, dateBarCss, explanationCss].join("");
 
 /** Puts style sheets into a page of ours and makes it speak its language. */
 export function dressPage(

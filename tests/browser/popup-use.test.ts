@@ -117,6 +117,17 @@ describe.skipIf(browser === null)("the popup", () => {
     await popup.close();
   });
 
+  it("throws the example away, and takes that back", async () => {
+    const popup = await openPopup();
+    await popup.getByRole("button", { name: "Throw the example away" }).click();
+    await popup.getByText("The example is gone.").waitFor();
+    expect(await popup.getByRole("radio").count()).toBe(1);
+    expect(await violations(popup)).toEqual([]);
+    await popup.getByRole("button", { name: "Undo" }).click();
+    await expect.poll(() => popup.getByRole("radio").count()).toBe(5);
+    await popup.close();
+  });
+
   it("finds a device among many", async () => {
     const popup = await openPopup();
     await extension.worker.evaluate(async () => {
