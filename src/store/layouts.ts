@@ -6,9 +6,9 @@ import * as z from "zod";
 import type { RecordKind, Records } from "./records.ts";
 
 /** Most layouts that are remembered. */
-export const MAX_LAYOUTS = 50;
+const MAX_LAYOUTS = 50;
 /** Longest heading that is remembered, in UTF-16 code units. */
-export const MAX_HEADING_CHARS = 4_000;
+const MAX_HEADING_CHARS = 4_000;
 
 const layoutSchema = z.object({
   /** The heading row as one text. */

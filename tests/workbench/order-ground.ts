@@ -17,8 +17,8 @@ const catalog = readCatalog(readFileSync("rules/catalogs/demo.catalog.json", "ut
 const bench = readBench(readFileSync("rules/catalogs/demo.bench.json", "utf8"));
 if (!catalog.ok || !bench.ok) throw new Error("The demonstration's files are bad.");
 
-export const demoDevices: readonly Device[] = bench.value.devices;
-export const demoIndex = buildIndex([catalog.value]);
+const demoDevices: readonly Device[] = bench.value.devices;
+const demoIndex = buildIndex([catalog.value]);
 
 export type Desk = Remote<OrderServices>;
 

@@ -82,7 +82,7 @@ function placesText({ places, moreRevisions }: ShownLine, words: Words): string 
 }
 
 /** Why, in one sentence: what a wrong part would do, else the first reason. */
-export function lineSentence({ verdicts, standing }: Pick<ShownLine, "verdicts" | "standing">, words: Words): string {
+function lineSentence({ verdicts, standing }: Pick<ShownLine, "verdicts" | "standing">, words: Words): string {
   const verdict = verdicts[0]?.verdict;
   const hazard = verdict?.hazards[0];
   if (hazard !== undefined && standing === "wrong") return hazardText(hazard, words);

@@ -100,7 +100,7 @@ const lines = `
 @container (min-width:860px){.od-split[data-open=true]{grid-template-columns:minmax(0,1fr) minmax(320px,420px)}.od-split[data-open=true] .od-detail{position:sticky;inset-block-start:12px;max-block-size:calc(100vh - 24px);overflow:auto}}
 @container (max-width:859px){.od-split[data-open=true] .wb-links{display:none}}
 @media (forced-colors:active){.od-slots a[aria-current],.od-filter[aria-pressed=true],.od-split .wb-links a[aria-current]{outline:2px solid;outline-offset:-2px}.od-table td[data-read=true]{border-inline-start:2px solid}}
-@media (max-width:700px){.od-row{grid-template-columns:minmax(0,1fr) auto;grid-template-rows:auto auto auto;gap:2px 10px}.od-row-mark{grid-row:1;grid-column:1;grid-auto-flow:column;gap:10px;align-items:center}.od-row-what{grid-row:2;grid-column:1/3}.od-row-why{grid-row:3;grid-column:1/3}.od-row-money{grid-row:1;grid-column:2}}
+@media (max-width:700px){.od-row{grid-template-columns:minmax(0,1fr) auto;grid-template-rows:auto auto auto;gap:2px 10px}.od-row-mark{grid-row:1;grid-column:1;grid-auto-flow:column;gap:10px;align-items:center;justify-content:start}.od-row-what{grid-row:2;grid-column:1/3}.od-row-why{grid-row:3;grid-column:1/3}.od-row-money{grid-row:1;grid-column:2}}
 `;
 
 const paper = `

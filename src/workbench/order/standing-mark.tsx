@@ -14,7 +14,7 @@ const tiers: Readonly<Record<ListSlot, Readonly<Record<Standing, Tier>>>> = {
 };
 
 /** The word for a standing. */
-export function standingWord(slot: ListSlot, standing: Standing, words: Words): string {
+function standingWord(slot: ListSlot, standing: Standing, words: Words): string {
   const word = standing.replaceAll("-", "_");
   return words.say(slot === "order" ? `order_standing_${word}` : `order_desk_stock_${word}`);
 }

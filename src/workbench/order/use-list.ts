@@ -21,7 +21,7 @@ export function useTellBench(): void {
 }
 
 /** Changes whenever a device is added, changed or removed. */
-export function benchStamp(devices: readonly SavedDevice[]): string {
+function benchStamp(devices: readonly SavedDevice[]): string {
   const latest = devices.map(({ changedAt }) => changedAt).sort();
   return `${devices.length} ${latest.at(-1) ?? ""}`;
 }

@@ -129,7 +129,7 @@ function TitleOffer({ title, first, input, onInput, language }: TitleOfferProps)
 }
 
 /** Puts a text into the clipboard, and says whether that worked. */
-export function CopyButton({ text, label }: { text: string; label: string }) {
+function CopyButton({ text, label }: { text: string; label: string }) {
   const words = useWords();
   const [done, setDone] = useState<"copied" | "not_copied" | null>(null);
   const copy = async () => {

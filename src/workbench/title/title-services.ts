@@ -31,7 +31,7 @@ const MOST_NUMBERS = 3;
 const MOST_PLACES = 4;
 const MOST_REASONS = 3;
 /** Listings that are read of one list. */
-export const MOST_LISTED = 20_000;
+const MOST_LISTED = 20_000;
 
 /** A desk that is open, and what it was opened with. */
 interface OpenDesk {

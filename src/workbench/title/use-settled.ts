@@ -2,7 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 
 /** How long typing must pause before what was typed is read, in milliseconds. */
-export const PAUSE_MS = 150;
+const PAUSE_MS = 150;
 
 /** The value as it was when it last stood still. */
 export function useSettled<T>(value: T): T {
