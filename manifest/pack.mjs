@@ -35,11 +35,11 @@ const DOCUMENTS = ["src/popup/popup.html", "src/workbench/workbench.html"];
  * Builds one folder that a browser can load.
  *
  * @param {Family} family
- * @param {{ test?: boolean }} [options]
+ * @param {{ test?: boolean, demo?: boolean }} [options] a demo build is a test build with the example in hand
  * @returns {Promise<string>} the folder
  */
-export async function buildExtension(family, { test = false } = {}) {
-  const out = join(ROOT, "dist", test ? `${family}-test` : family);
+export async function buildExtension(family, { demo = false, test = demo } = {}) {
+  const out = join(ROOT, "dist", demo ? `${family}-demo` : test ? `${family}-test` : family);
   rmSync(out, { recursive: true, force: true });
   mkdirSync(out, { recursive: true });
 
@@ -54,7 +54,11 @@ export async function buildExtension(family, { test = false } = {}) {
     target: family === "chromium" ? "chrome120" : "firefox128",
     jsx: "automatic",
     jsxImportSource: "preact",
-    define: { "process.env.NODE_ENV": '"production"', __FALSEFIT_TEST__: String(test) },
+    define: {
+      "process.env.NODE_ENV": '"production"',
+      __FALSEFIT_TEST__: String(test),
+      __FALSEFIT_DEMO__: String(demo),
+    },
     plugins: [rulesForEsbuild()],
     logLevel: "warning",
   };

@@ -11,6 +11,7 @@ import { deviceName } from "../ui/explanation.ts";
 import { chooseLanguage, loadMessages } from "../ui/load-words.ts";
 import { dark } from "../ui/theme.ts";
 import { answer, type Sender, type Surroundings } from "./answers.ts";
+import { addExample } from "./example.ts";
 import { readFocusedField, writeRememberedField } from "./field.ts";
 import { isMenuId, type MenuId, menuEntries } from "./menus.ts";
 import type { HandedText, PageCommand, WorkbenchPlace } from "./messages.ts";
@@ -94,6 +95,7 @@ async function setUp(): Promise<void> {
     await store.sites.add("http://127.0.0.1");
     await store.sites.add("http://localhost");
   }
+  if (__FALSEFIT_DEMO__) await addExample(store, around.readFile);
   await reconcileSites(store.sites, siteBrowser);
   await renewMenus();
   await reviveTabs();
