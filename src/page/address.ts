@@ -1,6 +1,6 @@
 /** Addresses of records and of the page itself. */
 import type { RecordSpan } from "./records.ts";
-import { countIn, elementAt, Mark, type PageTree } from "./tree.ts";
+import { countIn, elementAt, lowerBound, Mark, type PageTree } from "./tree.ts";
 
 /** The address of a record: the title's own link, the link around it, else the first that holds a picture, else any. */
 export function linkOf(tree: PageTree, span: RecordSpan, title: number): string | null {
@@ -9,7 +9,10 @@ export function linkOf(tree: PageTree, span: RecordSpan, title: number): string 
     if (at < span.start - 3) break;
   }
   for (let at = title; at < (tree.end[title] ?? title); at++) if (isLink(tree, at)) return addressAt(tree, at);
-  const inside = tree.links.filter((link) => link >= span.start && link < span.end && addressAt(tree, link) !== null);
+  const first = lowerBound(tree.links, span.start);
+  const inside = tree.links
+    .slice(first, lowerBound(tree.links, span.end))
+    .filter((link) => addressAt(tree, link) !== null);
   const pictured = inside.find((link) => countIn(tree.images, link, tree.end[link] ?? link) > 0);
   const chosen = pictured ?? inside[0];
   return chosen === undefined ? null : addressAt(tree, chosen);

@@ -10,14 +10,32 @@ export interface Cues {
   has(key: PageWordKey, folded: string): boolean;
   /** True when the folded text is a word of the list and nothing else. */
   is(key: PageWordKey, folded: string): boolean;
+  /** The words of several lists as they stand in their files. */
+  exact(keys: readonly PageWordKey[]): ReadonlySet<string>;
   /** Start and end of the last word of the list in the folded text; null when none stands there. */
   last(key: PageWordKey, folded: string): { start: number; end: number } | null;
   /** Start and end of the first one. */
   first(key: PageWordKey, folded: string): { start: number; end: number } | null;
 }
 
+/** Longest text whose folding and findings are remembered: labels and buttons recur from card to card. */
+const MAX_REMEMBERED = 48;
+/** Most texts that are remembered before all are forgotten. */
+const REMEMBERED = 4_000;
+const folds = new Map<string, string>();
+
 /** Lower case, punctuation and runs of space as one space, trimmed. */
 export function foldWords(text: string): string {
+  if (text.length > MAX_REMEMBERED) return fold(text);
+  const known = folds.get(text);
+  if (known !== undefined) return known;
+  const folded = fold(text);
+  if (folds.size >= REMEMBERED) folds.clear();
+  folds.set(text, folded);
+  return folded;
+}
+
+function fold(text: string): string {
   return text
     .toLowerCase()
     .replace(/[\s.,:;()[\]!?*"“”„«»|•·…\u00ad\u200b-\u200f]+/g, " ")
@@ -50,40 +68,78 @@ export function wordsForPage(all: readonly PageWords[], language: string | undef
 }
 
 function makeCues(sources: readonly PageWords[]): Cues {
-  const lists = new Map<PageWordKey, { exact: ReadonlySet<string>; pattern: RegExp | null }>();
-  const listOf = (key: PageWordKey) => {
+  const lists = new Map<PageWordKey, WordList>();
+  const listOf = (key: PageWordKey): WordList => {
     let list = lists.get(key);
     if (list === undefined) {
-      const exact = new Set(sources.flatMap((source) => source.words[key] ?? []).map(foldWords));
-      exact.delete("");
-      list = { exact, pattern: patternOf([...exact]) };
+      list = new WordList(sources.flatMap((source) => source.words[key] ?? []));
       lists.set(key, list);
     }
     return list;
   };
+  const unions = new Map<string, ReadonlySet<string>>();
   return {
-    has: (key, folded) => find(listOf(key).pattern, folded, 0) !== null,
-    is: (key, folded) => listOf(key).exact.has(folded),
-    first: (key, folded) => find(listOf(key).pattern, folded, 0),
-    last: (key, folded) => {
-      const { pattern } = listOf(key);
-      let found: { start: number; end: number } | null = null;
-      for (let at = 0; at <= folded.length; ) {
-        const next = find(pattern, folded, at);
-        if (next === null) break;
-        found = next;
-        at = next.start + 1;
+    exact: (keys) => {
+      const name = keys.join(" ");
+      let union = unions.get(name);
+      if (union === undefined) {
+        union = new Set(sources.flatMap((source) => keys.flatMap((key) => source.words[key] ?? [])));
+        unions.set(name, union);
       }
-      return found;
+      return union;
     },
+    has: (key, folded) => listOf(key).find(folded) !== null,
+    is: (key, folded) => listOf(key).exact.has(folded),
+    first: (key, folded) => listOf(key).find(folded)?.first ?? null,
+    last: (key, folded) => listOf(key).find(folded)?.last ?? null,
   };
 }
 
-function find(pattern: RegExp | null, folded: string, from: number): { start: number; end: number } | null {
-  if (pattern === null) return null;
-  pattern.lastIndex = from;
-  const match = pattern.exec(folded);
-  return match === null ? null : { start: match.index, end: match.index + match[0].length };
+interface Place {
+  readonly start: number;
+  readonly end: number;
+}
+
+/** One list of words with what was found of it in short texts. */
+class WordList {
+  readonly exact: ReadonlySet<string>;
+  readonly #pattern: RegExp | null;
+  readonly #remembered = new Map<string, { first: Place; last: Place } | null>();
+
+  constructor(words: readonly string[]) {
+    const exact = new Set(words.map(fold));
+    exact.delete("");
+    this.exact = exact;
+    this.#pattern = patternOf([...exact]);
+  }
+
+  /** The first and the last word of the list in a folded text. */
+  find(folded: string): { first: Place; last: Place } | null {
+    if (folded === "") return null;
+    if (folded.length > MAX_REMEMBERED) return this.#search(folded);
+    const known = this.#remembered.get(folded);
+    if (known !== undefined) return known;
+    const found = this.#search(folded);
+    if (this.#remembered.size >= REMEMBERED) this.#remembered.clear();
+    this.#remembered.set(folded, found);
+    return found;
+  }
+
+  #search(folded: string): { first: Place; last: Place } | null {
+    const pattern = this.#pattern;
+    if (pattern === null) return null;
+    let first: Place | null = null;
+    let last: Place | null = null;
+    for (let at = 0; at <= folded.length; ) {
+      pattern.lastIndex = at;
+      const match = pattern.exec(folded);
+      if (match === null) break;
+      last = { start: match.index, end: match.index + match[0].length };
+      first ??= last;
+      at = match.index + 1;
+    }
+    return first === null || last === null ? null : { first, last };
+  }
 }
 
 /** One pattern for a list: whole words, except in scripts that put no space between words. */

@@ -13,7 +13,7 @@ import { differing, toListing } from "./listing.ts";
 import { readPrices } from "./price.ts";
 import type { Product } from "./product.ts";
 import type { Draft, Reading } from "./reading.ts";
-import type { RecordSpan } from "./records.ts";
+import { isWithin, type RecordSpan } from "./records.ts";
 import { pairOf, readChoices, readSpecifics, SpecificsCollector } from "./specifics.ts";
 import { seenText, type TitleReading, wholeTitle } from "./title.ts";
 import { countIn, elementAt, Mark, type PageTree } from "./tree.ts";
@@ -49,9 +49,9 @@ function mainHeading(reading: Reading, taken: readonly RecordSpan[], product: Pr
   const { tree, sight } = reading;
   const free = tree.headings.filter(
     (index) =>
-      !isInside(taken, index) &&
+      !isWithin(taken, index) &&
       sight.isRendered(elementAt(tree, index)) &&
-      seenText(titleReading(reading), index, { start: index }) !== "",
+      seenText(titleReading(reading), index) !== "",
   );
   const named = product === null ? undefined : free.find((index) => saysName(reading, index, product.name));
   const own = free.filter((index) => reading.places.of(index) === "main");
@@ -66,13 +66,9 @@ function lastBeforePrice(reading: Reading, headings: readonly number[], taken: r
 }
 
 function saysName(reading: Reading, index: number, name: string): boolean {
-  const shown = foldWords(seenText(titleReading(reading), index, { start: index }));
+  const shown = foldWords(seenText(titleReading(reading), index));
   const stated = foldWords(name);
   return shown.length > 3 && (stated.startsWith(shown) || shown.startsWith(stated));
-}
-
-function isInside(taken: readonly RecordSpan[], index: number): boolean {
-  return taken.some((span) => span.start <= index && index < span.end);
 }
 
 /** The smallest element around the heading that also holds an amount outside of records and furniture. */
@@ -86,7 +82,7 @@ function scopeAround(reading: Reading, heading: number, taken: readonly RecordSp
 }
 
 function isOwnAmount({ tree, places, sight }: Reading, index: number, taken: readonly RecordSpan[]): boolean {
-  if (isInside(taken, index) || places.of(index) !== "main") return false;
+  if (isWithin(taken, index) || places.of(index) !== "main") return false;
   return sight.isRendered(elementAt(tree, index));
 }
 
@@ -115,7 +111,7 @@ function isOneForSale(reading: Reading, scope: number, heading: number, taken: r
     at++
   ) {
     const marks = tree.marks[at] ?? 0;
-    if ((marks & (Mark.control | Mark.link)) === 0 || isInside(taken, at) || reading.places.of(at) !== "main") continue;
+    if ((marks & (Mark.control | Mark.link)) === 0 || isWithin(taken, at) || reading.places.of(at) !== "main") continue;
     if (buys(elementAt(tree, at), cues)) return true;
   }
   return taken.length === 0 && near.some((index) => isLabelledPrice(reading, index));
@@ -137,7 +133,7 @@ function toDraft(reading: Reading, heading: number, scope: number, taken: readon
   const { tree, structured, cues } = reading;
   const product = structured.main;
   const titles = titleReading(reading);
-  const shown = seenText(titles, heading, { start: heading });
+  const shown = seenText(titles, heading);
   const whole = wholeTitle(
     tree,
     { root: scope, start: scope, end: heading + 1 },
@@ -180,14 +176,14 @@ function toDraft(reading: Reading, heading: number, scope: number, taken: readon
 function ownLines(reading: Reading, scope: number, taken: readonly RecordSpan[]): Line[] {
   const { tree, places } = reading;
   const end = Math.min(tree.end[scope] ?? scope, scope + MAX_RECORD_NODES);
-  return readLines(tree, scope, end).filter((line) => !isInside(taken, line.at) && places.of(line.block) === "main");
+  return readLines(tree, scope, end).filter((line) => !isWithin(taken, line.at) && places.of(line.block) === "main");
 }
 
 function allSpecifics(reading: Reading, scope: number, taken: readonly RecordSpan[], product: Product | null) {
   const { tree, places } = reading;
   const into = new SpecificsCollector();
   const area = wholeArea(tree, scope);
-  const isSkipped = (index: number) => isInside(taken, index) || places.of(index) !== "main";
+  const isSkipped = (index: number) => isWithin(taken, index) || places.of(index) !== "main";
   readSpecifics(tree, area, tree.end[area] ?? area, isSkipped, into);
   readChoices(elementAt(tree, scope), into);
   for (const [name, value] of Object.entries(product?.specifics ?? {})) into.put(name, value);

@@ -12,28 +12,35 @@ import type { ShapeHints } from "./shapes.ts";
 import { lineSpecifics, type Specifics, SpecificsCollector } from "./specifics.ts";
 import {
   chooseTitles,
+  isSeen,
   placeOf,
   seenText,
   type TitleCandidate,
   type TitleReading,
+  type TitleScene,
   titleCandidates,
+  titleColumn,
   titleFromAttributes,
   wholeTitle,
 } from "./title.ts";
-import { countIn, elementAt } from "./tree.ts";
+import { countIn, elementAt, Mark } from "./tree.ts";
 
 /** How many records are read between two looks at the clock. */
 const RECORDS_A_STEP = 8;
 
-/** A record with what was read of it before its title is chosen. */
-interface ReadRecord {
+/** A record with its lines and its title. */
+interface TitledRecord {
   readonly span: RecordSpan;
   readonly lines: readonly Line[];
-  readonly candidates: readonly TitleCandidate[];
+  readonly title: TitleCandidate | null;
 }
 
+/** How many records are read in full to learn where titles stand. */
+const LEARNING_RECORDS = 24;
+
 /**
- * Reads the records of one class: titles weighed over all of them, then each record's price and the rest.
+ * Reads the records of one class: titles weighed over the first records, then sought in the same place; each
+ * record's price and the rest.
  *
  * @param hints where a page shape says that the parts stand; null for the generic reader
  */
@@ -42,64 +49,92 @@ export function* readClass(
   found: { readonly records: readonly RecordSpan[] },
   hints: ShapeHints | null = null,
 ): Generator<void, Draft[]> {
-  const { tree, sight, cues } = reading;
-  const titles: TitleReading = { tree, sight, cues, columns: new Map() };
-  const money = new Set(tree.monies);
-  const read: ReadRecord[] = [];
-  for (const span of found.records) {
-    if (!isShown(reading, span)) continue;
-    read.push(readRecord(reading, titles, money, span, hints));
-    if (read.length % RECORDS_A_STEP === 0) yield;
-  }
-  const chosen = chooseTitles(
-    titles,
-    read.map((record) => record.candidates),
-    read.map((record) => record.span),
-  );
+  const shown = found.records.filter((span) => isShown(reading, span));
+  const titled =
+    hints === null ? yield* withTitles(reading, shown) : shown.map((span) => withHints(reading, span, hints));
   const drafts: Draft[] = [];
-  for (const [at, record] of read.entries()) {
-    const title = hints === null ? (chosen[at] ?? null) : hintedTitle(titles, record, hints);
-    const draft = toDraft(reading, record, title, hints);
+  for (const [at, record] of titled.entries()) {
+    const draft = toDraft(reading, record, hints);
     if (draft !== null) drafts.push(draft);
     if (at % RECORDS_A_STEP === 0) yield;
   }
   return drafts;
 }
 
-function readRecord(
-  reading: Reading,
-  titles: TitleReading,
-  money: ReadonlySet<number>,
-  span: RecordSpan,
-  hints: ShapeHints | null,
-): ReadRecord {
+function* withTitles(reading: Reading, spans: readonly RecordSpan[]): Generator<void, TitledRecord[]> {
+  const { tree, sight, cues } = reading;
+  const titles: TitleReading = { tree, sight, cues, columns: new Map() };
+  const scenes: TitleScene[] = [];
+  for (const span of spans) {
+    scenes.push(sceneOf(reading, span));
+    if (scenes.length % RECORDS_A_STEP === 0) yield;
+  }
+  const choose = (some: readonly TitleScene[]) =>
+    chooseTitles(
+      titles,
+      some.map((scene) => titleCandidates(titles, scene, null)),
+      some.map((scene) => scene.span),
+    );
+  const learning = scenes.slice(0, LEARNING_RECORDS);
+  const chosen = choose(learning);
+  yield;
+  const column = titleColumn(chosen);
+  const rest = scenes.slice(LEARNING_RECORDS);
+  if (column === null) chosen.push(...choose(rest));
+  else {
+    for (const [at, scene] of rest.entries()) {
+      const [known] = titleCandidates(titles, scene, column);
+      chosen.push(
+        known !== undefined && isSeen(titles, known, scene.span.start) ? known : (choose([scene])[0] ?? null),
+      );
+      if (at % RECORDS_A_STEP === 0) yield;
+    }
+  }
+  return scenes.map(({ span, lines }, at) => ({ span, lines, title: chosen[at] ?? null }));
+}
+
+function sceneOf(reading: Reading, span: RecordSpan): TitleScene {
   const { tree } = reading;
-  const isSkipped = hints?.skipped(elementAt(tree, span.root), tree) ?? (() => false);
+  const lines = readLines(tree, span.start, span.end);
+  return {
+    span,
+    lines,
+    chunks: () => chunksOf(tree, lines, span.start),
+    priceStart: (line) => moneyStart(reading, lines[line]),
+  };
+}
+
+function withHints(reading: Reading, span: RecordSpan, hints: ShapeHints): TitledRecord {
+  const { tree, sight, cues } = reading;
+  const isSkipped = hints.skipped(elementAt(tree, span.root), tree);
   const lines = withoutPieces(readLines(tree, span.start, span.end), isSkipped);
-  if (hints !== null) return { span, lines, candidates: [] };
-  const starts = lines.map((line) => moneyStart(reading, money, line));
-  const chunks = chunksOf(tree, lines, span.start);
-  return { span, lines, candidates: titleCandidates(titles, span, lines, chunks, (line) => starts[line] ?? null) };
+  return { span, lines, title: hintedTitle({ tree, sight, cues, columns: new Map() }, span, lines, hints) };
 }
 
 /** The title where a shape says that it stands. */
-function hintedTitle(titles: TitleReading, { span, lines }: ReadRecord, hints: ShapeHints): TitleCandidate | null {
+function hintedTitle(
+  titles: TitleReading,
+  span: RecordSpan,
+  lines: readonly Line[],
+  hints: ShapeHints,
+): TitleCandidate | null {
   const element = hints.title(elementAt(titles.tree, span.root));
   if (element === null) return null;
-  const text = seenText(titles, element, span);
+  const text = seenText(titles, element);
   const end = titles.tree.end[element] ?? element;
   const line = lines.findIndex(({ pieces }) => pieces.some(({ text: at }) => at >= element && at < end));
-  return text === "" ? null : { element, text, line, column: "", score: 0 };
+  return text === "" ? null : { element, text, line, column: "", source: "heading", score: 0 };
 }
 
 /** Where the first amount of a line stands; null in lines that hold none. */
-function moneyStart({ tree, habits, assumed }: Reading, money: ReadonlySet<number>, line: Line): number | null {
-  if (!line.pieces.some((piece) => money.has(piece.text))) return null;
-  const { language, currency } = habits;
-  const bare = line.pieces.some((piece) => assumed.has(piece.text));
-  return line.text.length > MAX_PRICE_LINE
-    ? null
-    : (moneyInLine(tree, line, { language, currency, bare })[0]?.start ?? null);
+function moneyStart(reading: Reading, line: Line | undefined): number | null {
+  if (line === undefined || line.text.length > MAX_PRICE_LINE) return null;
+  if (!line.pieces.some((piece) => isMoney(reading, piece.text))) return null;
+  return moneyInLine(reading, line).find((read) => read.currency !== null)?.start ?? null;
+}
+
+function isMoney({ tree, assumed }: Reading, text: number): boolean {
+  return ((tree.marks[text] ?? 0) & Mark.money) !== 0 || assumed.has(text);
 }
 
 function isShown({ tree, sight }: Reading, span: RecordSpan): boolean {
@@ -109,8 +144,7 @@ function isShown({ tree, sight }: Reading, span: RecordSpan): boolean {
 
 function toDraft(
   reading: Reading,
-  { span, lines }: ReadRecord,
-  chosen: TitleCandidate | null,
+  { span, lines, title: chosen }: TitledRecord,
   hints: ShapeHints | null,
 ): Draft | null {
   const { tree, cues } = reading;
@@ -208,12 +242,12 @@ function columnSpecifics({ tree, tables, cues }: Reading, span: RecordSpan, titl
 }
 
 /** "Under 25 €", "20 € to 40 € (12)": an entry of a price filter. */
-function isFilterText({ cues, habits }: Reading, title: string): boolean {
+function isFilterText({ cues, money }: Reading, title: string): boolean {
   if (title.length > 40 || !/\d/.test(title)) return false;
   const folded = foldWords(title).replace(/[\d\p{Sc}]+/gu, " ");
   const words = folded
     .split(/[^\p{L}]+/u)
-    .filter((word) => word.length > 1 && word !== (habits.currency ?? "").toLowerCase());
+    .filter((word) => word.length > 1 && word !== (money.habits.currency ?? "").toLowerCase());
   return (
     words.length <= 2 && words.every((word) => cues.is("filters", word) || cues.is("to", word) || cues.is("from", word))
   );

@@ -185,9 +185,12 @@ function ownerOf(tree: PageTree, holder: number, start: number): number {
   return owner;
 }
 
-/** True when an element, or one around it up to `top`, is there for screen readers only. */
+/** Levels above a text that are asked whether they are there for screen readers only. */
+const UNSEEN_LEVELS = 2;
+
+/** True when an element, or one close around it inside the record that begins at `top`, is for screen readers only. */
 export function isUnseenWithin(tree: PageTree, sight: Sight, index: number, top: number): boolean {
-  for (let at = index; at >= top && at >= 0; at = tree.parent[at] ?? -1) {
+  for (let at = index, level = 0; at >= top && at >= 0 && level < UNSEEN_LEVELS; at = tree.parent[at] ?? -1, level++) {
     if (tree.tag[at] !== "#" && sight.isUnseen(elementAt(tree, at))) return true;
   }
   return false;

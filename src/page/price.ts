@@ -7,18 +7,13 @@
  */
 import type { ListPrice, Money } from "../formats/listing.ts";
 import type { PageWordKey } from "../formats/page-words.ts";
-import { type MoneyOptions, type MoneyRead, readMoney } from "../text/money.ts";
+import type { MoneyRead } from "../text/money.ts";
 import { type Cues, foldWords } from "./cues.ts";
 import { MAX_PRICE_LINE } from "./limits.ts";
 import { blanked, isUnseenWithin, type Line, type Piece } from "./lines.ts";
+import type { PageMoney } from "./page-money.ts";
 import type { Sight } from "./sight.ts";
 import { elementAt, Mark, type PageTree } from "./tree.ts";
-
-/** What the page says of money besides the amounts. */
-export interface MoneyHabits {
-  readonly language: string | undefined;
-  readonly currency: string | undefined;
-}
 
 /** What a record says of money. */
 export interface PriceFound {
@@ -37,7 +32,7 @@ export interface PriceReading {
   readonly tree: PageTree;
   readonly sight: Sight;
   readonly cues: Cues;
-  readonly habits: MoneyHabits;
+  readonly money: PageMoney;
   /** Bare numbers that a table's heading makes amounts, with their currencies. */
   readonly assumed: ReadonlyMap<number, string>;
 }
@@ -108,10 +103,7 @@ function saysNoPrice(cues: Cues, text: string): boolean {
 function hitsOf(reading: PriceReading, lines: readonly Line[], number: number): Hit[] {
   const line = lines[number];
   if (line === undefined) return [];
-  const { language, currency } = reading.habits;
-  const given = line.pieces.map((piece) => reading.assumed.get(piece.text)).find((code) => code !== undefined);
-  const read = moneyInLine(reading.tree, line, { language, currency: given ?? currency, names: "own", bare: true });
-  const all = given === undefined ? read : read.map((money) => ({ ...money, currency: money.currency ?? given }));
+  const all = moneyInLine(reading, line);
   if (!all.some((money) => money.currency !== null)) return [];
   const merged = mergeRanges(reading.cues, line.text, all);
   return merged.map(({ money, max }, at): Hit => {
@@ -141,15 +133,28 @@ const MAX_REREADS = 4;
  * The amounts of a line. A number and a sign in elements that only happen to be neighbours ("Marlow 300" beside
  * "€ 89,50") make no amount: the number is blanked out and the line read again.
  */
-export function moneyInLine(tree: PageTree, line: Line, options: MoneyOptions): MoneyRead[] {
+export function moneyInLine(reading: PriceReading, line: Line): readonly MoneyRead[] {
+  const given = reading.assumed.size === 0 ? undefined : assumedCurrency(reading, line);
   let text = line.text;
   for (let turn = 0; ; turn++) {
-    const found = readMoney(text, options);
-    const foreign =
-      turn < MAX_REREADS ? found.map((money) => foreignPiece(tree, line, money)).find((piece) => piece !== null) : null;
-    if (!foreign) return found;
+    const found = given === undefined ? reading.money.read(text) : reading.money.readAs(text, given);
+    const foreign = turn < MAX_REREADS ? foreignIn(reading.tree, line, found) : null;
+    if (foreign === null) return found;
     text = blanked(text, foreign.start, foreign.end);
   }
+}
+
+function assumedCurrency({ assumed }: PriceReading, line: Line): string | undefined {
+  return line.pieces.map((piece) => assumed.get(piece.text)).find((code) => code !== undefined);
+}
+
+function foreignIn(tree: PageTree, line: Line, found: readonly MoneyRead[]): Piece | null {
+  if (line.pieces.length < 2) return null;
+  for (const money of found) {
+    const piece = foreignPiece(tree, line, money);
+    if (piece !== null) return piece;
+  }
+  return null;
 }
 
 /** The piece with the number of an amount whose sign stands in an unrelated element. */
@@ -212,6 +217,8 @@ function labelBefore(lines: readonly Line[], number: number): string {
   if (before === undefined || before.text.length > 30 || /[\d■]/.test(before.text)) return "";
   return before.text;
 }
+
+const HAS_LETTERS = /\p{L}/u;
 
 /** Kinds of amounts told by a word before them, with their penalties. */
 const BEFORE: readonly (readonly [PageWordKey, number])[] = [
@@ -325,6 +332,7 @@ function bracketed(text: string): string {
 }
 
 function nearest(cues: Cues, folded: string): { key: PageWordKey; penalty: number } | null {
+  if (!HAS_LETTERS.test(folded)) return null;
   let best: { key: PageWordKey; penalty: number; end: number; length: number } | null = null;
   for (const [key, penalty] of BEFORE) {
     const found = cues.last(key, folded);
@@ -338,6 +346,7 @@ function nearest(cues: Cues, folded: string): { key: PageWordKey; penalty: numbe
 }
 
 function following(cues: Cues, folded: string): { key: PageWordKey; penalty: number } | null {
+  if (!HAS_LETTERS.test(folded)) return null;
   let best: { key: PageWordKey; penalty: number; start: number } | null = null;
   for (const [key, penalty] of AFTER) {
     const found = cues.first(key, folded);
@@ -365,7 +374,7 @@ function judgeElements(reading: PriceReading, hit: Hit, hits: readonly Hit[], st
   for (let at = hit.holder, step = 0; at >= start && step < MAX_AROUND; at = tree.parent[at] ?? -1, step++) {
     const element = elementAt(tree, at);
     if (sight.isStruck(element)) hit.penalty += NEVER;
-    if (isMachinePrice(element)) hit.penalty -= 8;
+    if (step < 2 && isMachinePrice(element)) hit.penalty -= 8;
     if (tree.tag[at] === "button") hit.penalty += 5;
     const end = tree.end[at] ?? at;
     const tellsApart = hits.some((other) => other.holder < at || other.holder >= end);
@@ -384,14 +393,18 @@ function penaltyOfNames(names: string, step: number): number {
   return penalty;
 }
 
+const NAMING = ["id", "data-testid", "data-test", "data-price-type", "data-qa", "data-hook", "itemprop"];
+
 function namesOf(element: Element): string {
   if (!element.hasAttributes()) return "";
-  const names = ["class", "id", "data-testid", "data-test", "data-price-type", "data-qa", "itemprop"]
-    .map((name) => element.getAttribute(name) ?? "")
-    .join(" ")
-    .trim();
+  let names = element.getAttribute("class") ?? "";
+  if (element.attributes.length > 1) for (const name of NAMING) names += ` ${element.getAttribute(name) ?? ""}`;
+  else if (names === "") names = NAMING.map((name) => element.getAttribute(name) ?? "").join(" ");
   // "salePrice" reads as "sale-Price".
-  return names.replace(/([a-z])([A-Z])/g, "$1-$2").slice(0, 600);
+  return names
+    .trim()
+    .replace(/([a-z])([A-Z])/g, "$1-$2")
+    .slice(0, 600);
 }
 
 function isMachinePrice(element: Element): boolean {
@@ -402,6 +415,7 @@ function isMachinePrice(element: Element): boolean {
 function dropUnseen(reading: PriceReading, hits: readonly Hit[], start: number): Hit[] {
   const { tree, sight } = reading;
   const rendered = hits.filter((hit) => sight.isRendered(elementAt(tree, hit.holder)));
+  if (rendered.length < 2) return rendered;
   const seen = rendered.filter((hit) => !isUnseenWithin(tree, sight, hit.holder, start));
   return seen.some((hit) => hit.penalty < NEVER) ? seen : rendered;
 }

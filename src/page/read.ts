@@ -18,8 +18,8 @@ import { type Cues, cuesFor, foldWords } from "./cues.ts";
 import { readDetail } from "./detail.ts";
 import { readClass } from "./draft.ts";
 import { languageOf, moneyLanguage } from "./language.ts";
-import { moneyTest } from "./money-hint.ts";
-import type { MoneyHabits } from "./price.ts";
+import { PageMoney } from "./page-money.ts";
+import { mayHoldListings } from "./probe.ts";
 import type { Draft, Reading } from "./reading.ts";
 import { findRecords, type RecordClass, type RecordSpan } from "./records.ts";
 import { arrange, plausible } from "./runs.ts";
@@ -69,7 +69,7 @@ export interface PageGround {
   readonly language: string | undefined;
   readonly structured: Structured;
   readonly products: ProductIndex;
-  readonly habits: MoneyHabits;
+  readonly money: PageMoney;
   readonly cues: Cues;
   readonly base: string | null;
 }
@@ -85,10 +85,16 @@ export function readPage(document: Document, options: PageOptions): FoundListing
 
 /** The same in steps: a caller may stop between any two of them. */
 export function* readSteps(document: Document, options: PageOptions): Generator<void, FoundListing[]> {
+  const isShaped = shapeFor(options.shapes ?? [], document, options.url) !== null;
+  const cues = cuesFor(options.pageWords, languageOf(document) ?? options.language);
+  if (!isShaped && !mayHoldListings(document, cues.exact(OFFERS))) return [];
   const ground = groundOf(document, options);
   yield;
   return yield* readGround(ground, options, null);
 }
+
+/** Lists of words that offer something without an amount. */
+const OFFERS = ["buy", "noPrice", "bids"] as const;
 
 /** Language, words, structured data and money habits of a page. */
 export function groundOf(document: Document, options: PageOptions): PageGround {
@@ -100,10 +106,10 @@ export function groundOf(document: Document, options: PageOptions): PageGround {
     language,
     structured,
     products: new ProductIndex(structured.products, base),
-    habits: {
+    money: new PageMoney({
       language: moneyLanguage(document, language, options.url),
       currency: structured.currency ?? undefined,
-    },
+    }),
     cues: cuesFor(options.pageWords, language),
     base,
   };
@@ -122,9 +128,9 @@ export function* readGround(
   const { body } = ground.document;
   if (body === null) return [];
   const sight = options.sight ?? sightOf(ground.document);
-  const walked = yield* walkPage(body, { sight, holdsMoney: moneyTest(ground.habits), scope });
+  const walked = yield* walkPage(body, { sight, holdsMoney: (text) => ground.money.holds(text), scope });
   const tables = new Tables(walked);
-  const assumed = bareAmounts(walked, tables, ground.cues, ground.habits);
+  const assumed = bareAmounts(walked, tables, ground.cues, ground.money.habits);
   const tree = assumed.size === 0 ? walked : withMonies(walked, [...assumed.keys()]);
   const places = new Places(tree, ground.cues);
   const reading: Reading = { ...ground, tree, sight, places, tables, assumed, isUnpriced: false };

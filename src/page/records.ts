@@ -162,10 +162,23 @@ function ancestorAt(tree: PageTree, index: number, level: number): number {
  */
 function spansOf(tree: PageTree, roots: readonly number[]): RecordSpan[] {
   const plain = roots.map((root) => ({ root, start: root, end: tree.end[root] ?? root + 1 }));
-  if (roots.length < 2 || plain.some((span) => countIn(tree.monies, span.start, span.end) > 0)) return plain;
+  if (!mayBeFlat(tree, roots)) return plain;
   const flat = flatSpans(tree, roots);
   const priced = flat.filter((span) => countIn(tree.monies, span.start, span.end) > 0).length;
   return priced >= Math.max(2, flat.length * 0.6) ? flat : plain;
+}
+
+/** No amount in the elements themselves, but some between them, and most of them children of one element. */
+function mayBeFlat(tree: PageTree, roots: readonly number[]): boolean {
+  const [first] = roots;
+  const last = roots.at(-1);
+  if (first === undefined || last === undefined || roots.length < 2) return false;
+  const reach = tree.end[tree.parent[last] ?? 0] ?? 0;
+  if (countIn(tree.monies, first, reach) < 2) return false;
+  const siblings = roots.filter((root, at) => at > 0 && tree.parent[root] === tree.parent[roots[at - 1] ?? -1]).length;
+  return (
+    siblings >= (roots.length - 1) / 2 && !roots.some((root) => countIn(tree.monies, root, tree.end[root] ?? root) > 0)
+  );
 }
 
 function flatSpans(tree: PageTree, roots: readonly number[]): RecordSpan[] {
@@ -290,7 +303,20 @@ function isInLink(tree: PageTree, index: number): boolean {
   return false;
 }
 
-function overlaps(spans: readonly RecordSpan[], span: RecordSpan): boolean {
+/** True when an index lies in one of the sorted spans. */
+export function isWithin(spans: readonly RecordSpan[], index: number): boolean {
+  let low = 0;
+  let high = spans.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((spans[middle]?.end ?? 0) <= index) low = middle + 1;
+    else high = middle;
+  }
+  return (spans[low]?.start ?? index + 1) <= index;
+}
+
+/** True when one of the sorted spans shares nodes with the span. */
+export function overlaps(spans: readonly RecordSpan[], span: RecordSpan): boolean {
   let low = 0;
   let high = spans.length;
   while (low < high) {

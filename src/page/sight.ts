@@ -46,15 +46,22 @@ function isOutByAttributes(element: Element): boolean {
 }
 
 function renderedSight(view: Window & typeof globalThis): Sight {
-  const unseen = new WeakMap<Element, boolean>();
+  const struck = new WeakMap<Element, boolean>();
   return {
     isOut: (element) => element.hasAttribute("hidden") && element.getAttribute("hidden") !== "until-found",
     isRendered: (element) => element.checkVisibility({ visibilityProperty: true }),
-    isUnseen: (element) => remembered(unseen, element, () => isClipped(view.getComputedStyle(element))),
+    isUnseen: (element) => isSmallOrAway(element) && isClipped(view.getComputedStyle(element)),
     isStruck: (element) =>
-      STRUCK_TAGS.has(element.localName) || view.getComputedStyle(element).textDecorationLine.includes("line-through"),
+      STRUCK_TAGS.has(element.localName) ||
+      remembered(struck, element, () => view.getComputedStyle(element).textDecorationLine.includes("line-through")),
     isBlock: (element) => !/^(?:inline|contents|none|ruby)/.test(view.getComputedStyle(element).display),
   };
+}
+
+/** A cheap look before the style is asked: almost no box, or one far off to the side. */
+function isSmallOrAway(element: Element): boolean {
+  const { width, height, right, bottom } = element.getBoundingClientRect();
+  return width <= 1 || height <= 1 || right < -900 || bottom < -900;
 }
 
 /** The usual ways to keep text for screen readers only: a box of one pixel, clipped away, or moved off the page. */

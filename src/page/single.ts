@@ -3,7 +3,7 @@
 import { addressAt } from "./address.ts";
 import { foldWords } from "./cues.ts";
 import type { Reading } from "./reading.ts";
-import type { RecordSpan } from "./records.ts";
+import { isWithin, overlaps, type RecordSpan } from "./records.ts";
 import { countIn, elementAt, lowerBound, Mark, type PageTree } from "./tree.ts";
 
 /** Most levels from an amount up to the card that holds its title. */
@@ -25,20 +25,15 @@ export function singleRecords(reading: Reading, taken: readonly RecordSpan[]): R
   const found: RecordSpan[] = [];
   let tried = 0;
   for (const amount of tree.monies) {
-    if (covers(taken, amount) || covers(found, amount) || places.of(amount) !== "main") continue;
+    if (isWithin(taken, amount) || isWithin(found, amount) || places.of(amount) !== "main") continue;
     if (++tried > MAX_TRIED || found.length >= MAX_SINGLES) break;
     if (!sight.isRendered(elementAt(tree, amount))) continue;
     const root = cardAround(tree, amount);
-    const end = tree.end[root ?? 0] ?? 0;
-    if (root !== null && !taken.some((span) => span.start < end && span.end > root))
-      found.push({ root, start: root, end });
+    const span = root === null ? null : { root, start: root, end: tree.end[root] ?? root + 1 };
+    if (span !== null && !overlaps(taken, span)) found.push(span);
     if (taken.length === 0 && found.length > 0) break;
   }
   return found;
-}
-
-function covers(spans: readonly RecordSpan[], index: number): boolean {
-  return spans.some((span) => span.start <= index && index < span.end);
 }
 
 function isAboutOne({ tree, structured }: Reading): boolean {

@@ -5,7 +5,7 @@
 import { readMoney } from "../text/money.ts";
 import { CURRENCY_SIGNS, currencyOfLanguage, isCurrencyCode } from "../text/money-symbols.ts";
 import { type Cues, foldWords } from "./cues.ts";
-import type { MoneyHabits } from "./price.ts";
+import type { MoneyHabits } from "./page-money.ts";
 import { Mark, type PageTree } from "./tree.ts";
 
 /** Most columns that are looked at. */

@@ -22,6 +22,8 @@ export interface TitleCandidate {
   readonly line: number;
   /** Its place in the record: candidates of equal columns are compared over records. */
   readonly column: string;
+  /** How it was come by. */
+  readonly source: "heading" | "link" | "chunk";
   readonly score: number;
 }
 
@@ -78,42 +80,72 @@ export function placeOf(candidate: TitleCandidate, lines: readonly Line[]): Titl
     : { line: candidate.line, start: at, end: at + candidate.text.length };
 }
 
-/** Collects a record's candidates. */
-export function titleCandidates(
-  reading: TitleReading,
-  span: RecordSpan,
-  lines: readonly Line[],
-  chunks: readonly Chunk[],
-  priceStart: (line: number) => number | null,
-): TitleCandidate[] {
+/** Where in its record a class of records has its titles: learnt from the first records, sought in the rest. */
+export interface TitleColumn {
+  readonly column: string;
+  readonly source: TitleCandidate["source"];
+}
+
+/** A record whose title is sought. */
+export interface TitleScene {
+  readonly span: RecordSpan;
+  readonly lines: readonly Line[];
+  /** The record's chunks, made when asked for. */
+  readonly chunks: () => readonly Chunk[];
+  /** Where the first amount of a line stands. */
+  readonly priceStart: (line: number) => number | null;
+}
+
+/**
+ * Collects a record's candidates.
+ *
+ * @param only where titles are known to stand: nothing else is looked at
+ */
+export function titleCandidates(reading: TitleReading, scene: TitleScene, only: TitleColumn | null): TitleCandidate[] {
   const { tree } = reading;
-  const links = linkHints(tree, span);
+  const { span, lines } = scene;
+  const hints = only === null ? linkHints(tree, span) : null;
   const found: TitleCandidate[] = [];
-  const take = (element: number, text: string, line: number, order: number, bonus: number) => {
-    const body = tidy(text).trim();
-    if (!isNaming(reading.cues, body)) return;
+  const take = (
+    source: TitleCandidate["source"],
+    element: number,
+    order: number,
+    textAt: () => [string, number, number],
+  ) => {
     const column = columnOf(tree, element);
-    const score = bonus + columnScore(reading, column, element, span) + textScore(body, links) - Math.min(order, 8);
-    found.push({ element, text: body, line, column, score });
+    if (only !== null && column !== only.column) return;
+    const [text, line, bonus] = textAt();
+    const body = tidy(text).trim();
+    const folded = foldWords(body);
+    if (!isNaming(reading.cues, body, folded)) return;
+    const standing = hints === null ? 0 : columnScore(reading, column, element, span) + textScore(body, folded, hints);
+    found.push({ element, text: body, line, column, source, score: bonus + standing - Math.min(order, 8) });
   };
-  for (let at = lowerBound(tree.headings, span.start); at < tree.headings.length; at++) {
-    const heading = tree.headings[at] as number;
-    if (heading >= span.end) break;
-    take(heading, seenText(reading, heading, span), lineOf(tree, lines, heading), 0, 0);
+  const seen = (element: number, bonus: number) => (): [string, number, number] => [
+    seenText(reading, element),
+    lineOf(tree, lines, element),
+    bonus,
+  ];
+  if (only === null || only.source === "heading") {
+    for (const heading of within(tree.headings, span)) take("heading", heading, 0, seen(heading, 0));
   }
-  for (let at = lowerBound(tree.links, span.start); at < tree.links.length; at++) {
-    const link = tree.links[at] as number;
-    if (link >= span.end) break;
-    if (isRunning(tree, link)) take(link, seenText(reading, link, span), lineOf(tree, lines, link), 2, 3);
+  if (only === null || only.source === "link") {
+    for (const link of within(tree.links, span)) if (isRunning(tree, link)) take("link", link, 2, seen(link, 3));
   }
-  chunks.forEach((chunk, order) => {
-    const amount = priceStart(chunk.line);
-    const isBefore = amount !== null && chunk.start < amount && amount < chunk.end;
+  if (only !== null && only.source !== "chunk") return found;
+  scene.chunks().forEach((chunk, order) => {
+    const amount = scene.priceStart(chunk.line);
     if (amount === chunk.start) return;
+    const isBefore = amount !== null && chunk.start < amount && amount < chunk.end;
     const text = isBefore ? beforePrice(chunk.text, amount - chunk.start) : chunk.text;
-    take(chunk.owner, text, chunk.line, order, amount !== null && chunk.end > amount ? -14 : 0);
+    take("chunk", chunk.owner, order, () => [text, chunk.line, amount !== null && chunk.end > amount ? -14 : 0]);
   });
   return found;
+}
+
+/** The entries of a sorted list that lie in a record. */
+function within(sorted: readonly number[], span: RecordSpan): readonly number[] {
+  return sorted.slice(lowerBound(sorted, span.start), lowerBound(sorted, span.end));
 }
 
 /** What a record's links and pictures say besides its text: words of addresses and alternative texts. */
@@ -137,10 +169,9 @@ function linkHints(tree: PageTree, span: RecordSpan): LinkHints {
 }
 
 /** Names something: has letters, is no button, label, amount, date or placeholder. */
-function isNaming(cues: Cues, text: string): boolean {
+function isNaming(cues: Cues, text: string, folded: string): boolean {
   if (text.length < 3 || text.length > MAX_TITLE || !/\p{L}{2}|\p{L}\d|\p{Script=Han}/u.test(text)) return false;
   if (/\{\{|\}\}|\$\{|<%|%>|\[\[/.test(text)) return false;
-  const folded = foldWords(text);
   return !(
     cues.is("notTitles", folded) ||
     cues.is("buy", folded) ||
@@ -192,7 +223,7 @@ function namesOf(element: Element): string {
     .slice(0, 400);
 }
 
-function textScore(text: string, hints: LinkHints): number {
+function textScore(text: string, folded: string, hints: LinkHints): number {
   const words = text.split(/\s+/);
   let score = text.length >= 15 ? 10 : text.length >= 8 ? 4 : -8;
   if (text.length > 160) score -= 20;
@@ -200,7 +231,6 @@ function textScore(text: string, hints: LinkHints): number {
   if (/\p{L}/u.test(text) && /\d/.test(text)) score += 2;
   if (/:$/.test(text) || /^[^\p{L}\p{N}]*\d[\d\s./-]*$/u.test(text)) score -= 20;
   if (/^[\p{L} ]{2,20}: /u.test(text)) score -= 8;
-  const folded = foldWords(text);
   if (folded.length > 5 && hints.alternatives.some((alt) => alt.startsWith(folded.slice(0, 40)))) score += 14;
   return score + Math.round(14 * shareInAddress(folded, hints.address));
 }
@@ -241,7 +271,7 @@ function lineOf(tree: PageTree, lines: readonly Line[], index: number): number {
 const BADGE_NAMES = /(?:^|[-_\s])(?:badge|flag|ribbon|sticker|tag|label|new-?flag)(?:$|[-_\s])/i;
 
 /** The text of an element as a person sees it: no screen-reader texts, no badges laid over it. */
-export function seenText(reading: TitleReading, index: number, span: { readonly start: number }): string {
+export function seenText(reading: TitleReading, index: number): string {
   const { tree, sight } = reading;
   const end = tree.end[index] ?? index + 1;
   let text = "";
@@ -263,8 +293,7 @@ export function seenText(reading: TitleReading, index: number, span: { readonly 
     holder = parent;
     text += (tree.nodes[at] as Text).data;
   }
-  const body = tidy(text).trim();
-  return isUnseenWithin(tree, sight, index, span.start) ? "" : body;
+  return tidy(text).trim();
 }
 
 /** A badge or a text for screen readers inside a title. */
@@ -297,11 +326,25 @@ export function chooseTitles(
   });
 }
 
+/** Share of the records in which one column must hold the titles for it to be sought alone. */
+const MIN_AGREEING = 0.8;
+
+/** The column that holds nearly all of the chosen titles; null where records differ. */
+export function titleColumn(chosen: readonly (TitleCandidate | null)[]): TitleColumn | null {
+  const counts = new Map<string, number>();
+  for (const title of chosen) if (title !== null) counts.set(title.column, (counts.get(title.column) ?? 0) + 1);
+  const best = [...counts].sort((a, b) => b[1] - a[1])[0];
+  if (best === undefined || best[1] < chosen.length * MIN_AGREEING) return null;
+  const title = chosen.find((one) => one?.column === best[0]);
+  return title === undefined || title === null ? null : { column: title.column, source: title.source };
+}
+
 function total(candidate: TitleCandidate, bonus: ReadonlyMap<string, number>): number {
   return candidate.score + (bonus.get(candidate.column) ?? 0);
 }
 
-function isSeen(reading: TitleReading, candidate: TitleCandidate, start: number): boolean {
+/** True when a person sees the candidate. */
+export function isSeen(reading: TitleReading, candidate: TitleCandidate, start: number): boolean {
   const { tree, sight } = reading;
   return sight.isRendered(elementAt(tree, candidate.element)) && !isUnseenWithin(tree, sight, candidate.element, start);
 }

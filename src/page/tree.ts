@@ -56,6 +56,7 @@ const SKIPPED = new Set(
 const IMAGES = new Set(["img", "picture", "canvas", "image"]);
 const CONTROLS = new Set(["button", "input", "select", "textarea"]);
 const TERMS = new Set(["b", "strong", "dt"]);
+const MAY_HAVE_ROLE = new Set(["div", "span", "li", "section", "td", "tr", "p", "figure", "i"]);
 const HEADINGS = new Set(["h1", "h2", "h3", "h4", "h5", "h6"]);
 /** Most different tags that are told apart in tag paths. */
 const MAX_TAGS = 1_024;
@@ -245,17 +246,17 @@ const ELEMENT = 1;
 const TEXT = 3;
 
 function markOf(element: Element, name: string): number {
-  if (name === "a") return element.hasAttribute("href") ? Mark.link | itemMark(element) : itemMark(element);
+  if (name === "a") return element.hasAttribute("href") ? Mark.link : 0;
   if (HEADINGS.has(name)) return Mark.heading;
   if (IMAGES.has(name)) return Mark.image;
   if (CONTROLS.has(name)) return Mark.control;
   if (name === "article") return Mark.item;
-  if (!element.hasAttributes()) return 0;
+  if (!MAY_HAVE_ROLE.has(name) || !element.hasAttributes()) return 0;
   const role = element.getAttribute("role");
-  if (role === "heading") return Mark.heading | itemMark(element);
+  if (role === null) return itemMark(element);
+  if (role === "heading") return Mark.heading;
   if (role === "img") return Mark.image;
-  if (role === "button") return Mark.control;
-  return itemMark(element);
+  return role === "button" ? Mark.control : itemMark(element);
 }
 
 /** Microdata or RDFa says that the element is an item of its own. */
