@@ -30,16 +30,19 @@ interface FailureProps {
   title: string;
   /** Each fault names its field and says what to write instead. */
   faults?: readonly Fault[];
+  /** Of its heading; 2 where it stands directly under the page's own. */
+  level?: 2 | 3;
   onRetry?: () => void;
   children?: ComponentChildren;
 }
 
 /** Something went wrong: what, where, and what can be done. */
-export function Failure({ title, faults = [], onRetry, children }: FailureProps) {
+export function Failure({ title, faults = [], level = 3, onRetry, children }: FailureProps) {
   const words = useWords();
+  const Heading = `h${level}` as const;
   return (
     <section class="ff-failure" role="alert">
-      <h3>{title}</h3>
+      <Heading>{title}</Heading>
       {faults.length > 0 && (
         <ul>
           {faults.map(({ field, message, line }) => (
