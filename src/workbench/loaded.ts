@@ -34,3 +34,13 @@ export function useLoaded<T>(load: (signal: AbortSignal) => Promise<T>, inputs: 
   const reload = useCallback(() => setTries((count) => count + 1), []);
   return { ...state, reload };
 }
+
+/** True once something has been missing for a moment: what has just been saved is not yet read again. */
+export function useLate(after_ms = 400): boolean {
+  const [late, setLate] = useState(false);
+  useEffect(() => {
+    const timer = setTimeout(() => setLate(true), after_ms);
+    return () => clearTimeout(timer);
+  }, [after_ms]);
+  return late;
+}

@@ -111,14 +111,32 @@ function usePlace(): Place {
   return readPlace(hash);
 }
 
+/** How long a heading may take to come after a step to another place, in milliseconds. */
+const HEADING_WAIT_MS = 3_000;
+
 /** After a step to another place, reading goes on at its heading; the first place keeps the browser's own start. */
 function useHeadingFocus(address: string): void {
   const before = useRef(address);
   useEffect(() => {
-    if (before.current === address) return;
+    if (before.current === address) return undefined;
     before.current = address;
-    const heading = document.querySelector<HTMLElement>("[data-start]") ?? document.getElementById("desk");
-    heading?.focus();
+    const desk = document.getElementById("desk");
+    desk?.focus();
+    // What has to be fetched first brings its heading later; whoever has moved on meanwhile is left alone.
+    const goOn = () => {
+      const heading = document.querySelector<HTMLElement>("[data-start]");
+      if (heading === null && document.activeElement === desk) return false;
+      if (document.activeElement === desk) heading?.focus();
+      return true;
+    };
+    if (goOn()) return undefined;
+    const observer = new MutationObserver(() => goOn() && observer.disconnect());
+    observer.observe(document.body, { childList: true, subtree: true });
+    const timer = setTimeout(() => observer.disconnect(), HEADING_WAIT_MS);
+    return () => {
+      observer.disconnect();
+      clearTimeout(timer);
+    };
   }, [address]);
 }
 
@@ -135,7 +153,7 @@ function Trouble() {
   if (said === null) return null;
   return (
     <div class="wb-trouble">
-      <Failure title={words.say("workbench_not_done")} faults={[{ field: "", message: said }]}>
+      <Failure level={2} title={words.say("workbench_not_done")} faults={[{ field: "", message: said }]}>
         <Button kind="quiet" onPress={() => setSaid(null)}>
           {words.say("ui_dismiss")}
         </Button>
@@ -166,6 +184,7 @@ function Broken({ error, onRetry }: { error: Error; onRetry: () => void }) {
   return (
     <div class="wb-page">
       <Failure
+        level={2}
         title={words.say("workbench_broken")}
         faults={[{ field: "", message: error.message }]}
         onRetry={onRetry}

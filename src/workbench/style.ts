@@ -27,6 +27,7 @@ html,body,#root{block-size:100%}
 .wb-page>*{min-inline-size:0}
 .wb-middle{margin-inline:auto;max-inline-size:560px;padding-block-start:9vh}
 .wb-soft{color:var(--ff-soft)}
+.ff-failure h2{font-size:14px}
 .wb-note{border-inline-start:3px solid var(--ff-check-edge);padding-inline-start:10px}
 .wb-two{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(220px,100%),1fr));gap:12px;align-items:start}
 .wb-three{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(170px,100%),1fr));gap:12px;align-items:start}

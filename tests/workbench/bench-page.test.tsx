@@ -93,7 +93,7 @@ describe("a bench with devices", () => {
     expect(said()).toContain("The cheapest next look");
     expect(said()).toContain("Board numberstill open");
     expect(said()).toContain("QD133-40Fonly for board A");
-    await press("I read QM7-100B: board B");
+    await press("QM7-100Bboard B");
     expect(document.querySelector("h2")?.textContent).toBe("Pinned: board B");
     await press("Undo");
     expect(document.querySelector("h2")?.textContent).toBe("Unpinned: board A or board B");

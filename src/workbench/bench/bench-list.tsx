@@ -31,6 +31,7 @@ export function BenchList({ currentId, query, onQuery }: BenchListProps) {
   if (error) {
     return (
       <Failure
+        level={2}
         title={words.say("bench_unreadable")}
         faults={[{ field: "", message: error.message }]}
         onRetry={reload}

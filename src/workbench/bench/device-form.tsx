@@ -92,7 +92,7 @@ function Form({ before }: { before: Device | undefined }) {
         />
       </fieldset>
       {faults.size > 0 && (
-        <Failure title={words.say("bench_form_faults", { count: faults.size })} faults={unplaced(faults)} />
+        <Failure level={2} title={words.say("bench_form_faults", { count: faults.size })} faults={unplaced(faults)} />
       )}
       <div class="ff-actions wb-form-end">
         <Button type="submit" kind="strong">

@@ -6,7 +6,7 @@ import { Drawing } from "../../ui/drawing.tsx";
 import { deviceName } from "../../ui/explanation.ts";
 import { Empty, Failure, Loading } from "../../ui/states.tsx";
 import { useWords } from "../../ui/words-context.tsx";
-import { type Loaded, useLoaded } from "../loaded.ts";
+import { type Loaded, useLate, useLoaded } from "../loaded.ts";
 import { hrefOf } from "../route.ts";
 import { useTools } from "../tools.tsx";
 import type { Study } from "../work/device-services.ts";
@@ -28,6 +28,7 @@ export function DevicePage({ id }: { id: string }) {
   if (error && devices === undefined) {
     return (
       <Failure
+        level={2}
         title={words.say("bench_unreadable")}
         faults={[{ field: "", message: error.message }]}
         onRetry={reload}
@@ -35,18 +36,23 @@ export function DevicePage({ id }: { id: string }) {
     );
   }
   if (devices === undefined) return <Loading />;
-  if (saved === undefined) {
-    return (
-      <div class="wb-page">
-        <Empty title={words.say("bench_gone")}>
-          <p>
-            <a href={hrefOf("bench")}>{words.say("bench_back")}</a>
-          </p>
-        </Empty>
-      </div>
-    );
-  }
+  if (saved === undefined) return <Gone />;
   return <DeviceSheet saved={saved} />;
+}
+
+/** Not on the bench, or not yet. */
+function Gone() {
+  const words = useWords();
+  if (!useLate()) return <Loading />;
+  return (
+    <div class="wb-page">
+      <Empty title={words.say("bench_gone")}>
+        <p>
+          <a href={hrefOf("bench")}>{words.say("bench_back")}</a>
+        </p>
+      </Empty>
+    </div>
+  );
 }
 
 function DeviceSheet({ saved }: { saved: SavedDevice }) {
@@ -63,6 +69,7 @@ function DeviceSheet({ saved }: { saved: SavedDevice }) {
       <DeviceHead device={device} study={study} />
       {study.error && (
         <Failure
+          level={2}
           title={words.say("bench_study_failed")}
           faults={[{ field: "", message: study.error.message }]}
           onRetry={study.reload}

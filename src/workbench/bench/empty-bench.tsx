@@ -37,7 +37,7 @@ export function EmptyBench() {
         </div>
         <p class="ff-hint">{words.say("bench_example_hint")}</p>
       </Empty>
-      {state === "failed" && <Failure title={words.say("bench_example_failed")} onRetry={addExample} />}
+      {state === "failed" && <Failure level={2} title={words.say("bench_example_failed")} onRetry={addExample} />}
     </div>
   );
 }

@@ -47,7 +47,7 @@ function Ask({ device, question }: { device: Device; question: Question }) {
             decides: words.say(decidesKey(decides)),
           })}
         </p>
-        <ul class="wb-answers">
+        <ul class="wb-answers" aria-label={words.say("bench_answers")}>
           {answers.map((answer) => (
             <li key={answer.value}>
               <Answer device={device} question={question} answer={answer} />
@@ -98,12 +98,5 @@ function Answer({ device, question, answer }: AnswerProps) {
   );
   if (after === null) return <span class="wb-answer-line">{content}</span>;
   const message = words.say("bench_answered", { value: answer.value, device: deviceName(device, words) });
-  return (
-    <Button
-      label={words.say("bench_answer_this", { value: answer.value, revisions })}
-      onPress={() => actions.change(device, after, message)}
-    >
-      {content}
-    </Button>
-  );
+  return <Button onPress={() => actions.change(device, after, message)}>{content}</Button>;
 }

@@ -49,7 +49,7 @@ export function RestorePage() {
       )}
       {state.step === "reading" && <Loading />}
       {state.step === "refused" && (
-        <Failure title={words.say("workbench_file_refused", { file: state.name })} faults={state.faults} />
+        <Failure level={2} title={words.say("workbench_file_refused", { file: state.name })} faults={state.faults} />
       )}
       {state.step === "preview" && (
         <Preview name={state.name} plan={state.plan} onDone={() => setState({ step: "choose" })} />

@@ -113,7 +113,7 @@ function AddressForm({ start, notes }: { start: string; notes: readonly CatalogN
         />
       )}
       {state.step === "typing" && state.faults.length > 0 && (
-        <Failure title={words.say("catalog_address_no_catalog")} faults={state.faults} />
+        <Failure level={2} title={words.say("catalog_address_no_catalog")} faults={state.faults} />
       )}
       {state.step === "fetched" && (
         <FetchedCatalog {...state} before={known(state.address)} onDone={() => setState(TYPING)} />

@@ -6,7 +6,7 @@ import { TextField, Toggle } from "../../ui/field.tsx";
 import { Empty, Failure, Loading } from "../../ui/states.tsx";
 import { useWords } from "../../ui/words-context.tsx";
 import { useBench } from "../bench/bench-state.tsx";
-import { useLoaded } from "../loaded.ts";
+import { useLate, useLoaded } from "../loaded.ts";
 import { usePartNames } from "../part-names.ts";
 import { hrefOf } from "../route.ts";
 import { useTools } from "../tools.tsx";
@@ -26,20 +26,13 @@ export function CatalogPage({ id, notes }: { id: string; notes: readonly Catalog
   const note = notes?.find((each) => each.id === id);
   const info = useLoaded((signal) => work.catalogInfo(id, { signal }), [id, catalogsSeen]);
   if (notes === undefined) return <Loading />;
-  if (note === undefined) {
-    return (
-      <div class="wb-page">
-        <Empty title={words.say("catalog_gone")}>
-          <a href={hrefOf("catalogs")}>{words.say("catalog_back")}</a>
-        </Empty>
-      </div>
-    );
-  }
+  if (note === undefined) return <Gone />;
   return (
     <article class="wb-page" aria-labelledby="catalog-heading">
       <CatalogHead note={note} info={info.value?.ok ? info.value.value : undefined} />
       {info.error && (
         <Failure
+          level={2}
           title={words.say("catalog_open_failed")}
           faults={[{ field: "", message: info.error.message }]}
           onRetry={info.reload}
@@ -47,12 +40,25 @@ export function CatalogPage({ id, notes }: { id: string; notes: readonly Catalog
       )}
       {info.value === undefined && info.loading && <Loading />}
       {info.value?.ok === false && (
-        <Failure title={words.say("catalog_unreadable")} faults={info.value.faults}>
+        <Failure level={2} title={words.say("catalog_unreadable")} faults={info.value.faults}>
           <p>{words.say("catalog_unreadable_hint")}</p>
         </Failure>
       )}
       {info.value?.ok && <Contents id={id} />}
     </article>
+  );
+}
+
+/** Not among the catalogs, or not yet. */
+function Gone() {
+  const words = useWords();
+  if (!useLate()) return <Loading />;
+  return (
+    <div class="wb-page">
+      <Empty title={words.say("catalog_gone")}>
+        <a href={hrefOf("catalogs")}>{words.say("catalog_back")}</a>
+      </Empty>
+    </div>
   );
 }
 

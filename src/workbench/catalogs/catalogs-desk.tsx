@@ -68,6 +68,7 @@ function CatalogList({ catalogs, currentId }: { catalogs: Loaded<CatalogNote[]>;
   if (error) {
     return (
       <Failure
+        level={2}
         title={words.say("catalog_list_failed")}
         faults={[{ field: "", message: error.message }]}
         onRetry={reload}

@@ -37,7 +37,13 @@ export function FamilyForm({ id, familyId }: { id: string; familyId: string | un
     [id, familyId],
   );
   if (loaded.error) {
-    return <Failure title={words.say("catalog_open_failed")} faults={[{ field: "", message: loaded.error.message }]} />;
+    return (
+      <Failure
+        level={2}
+        title={words.say("catalog_open_failed")}
+        faults={[{ field: "", message: loaded.error.message }]}
+      />
+    );
   }
   if (loaded.value === undefined) return <Loading />;
   const { family } = loaded.value;
@@ -125,8 +131,8 @@ function Form({ id, before }: FormProps) {
         onInput={(note) => set({ ...value, note })}
         maxLength={2_000}
       />
-      {faults.size > 0 && <Failure title={words.say("bench_form_faults", { count: faults.size })} />}
-      {refused.length > 0 && <Failure title={words.say("catalog_not_changed")} faults={refused} />}
+      {faults.size > 0 && <Failure level={2} title={words.say("bench_form_faults", { count: faults.size })} />}
+      {refused.length > 0 && <Failure level={2} title={words.say("catalog_not_changed")} faults={refused} />}
       <div class="ff-actions wb-form-end">
         <Button type="submit" kind="strong">
           {words.say("bench_save")}

@@ -19,7 +19,7 @@ export function HeadForm({ id }: { id: string }) {
   if (!info.value.ok) {
     return (
       <div class="wb-page">
-        <Failure title={words.say("catalog_unreadable")} faults={info.value.faults} />
+        <Failure level={2} title={words.say("catalog_unreadable")} faults={info.value.faults} />
       </div>
     );
   }
@@ -74,7 +74,7 @@ function Form({ id, head }: { id: string; head: CatalogHead }) {
         onInput={(note) => draft.set({ ...draft.value, note })}
         maxLength={2_000}
       />
-      {faults.length > 0 && <Failure title={words.say("catalog_not_changed")} faults={faults} />}
+      {faults.length > 0 && <Failure level={2} title={words.say("catalog_not_changed")} faults={faults} />}
       <div class="ff-actions wb-form-end">
         <Button type="submit" kind="strong">
           {words.say("bench_save")}

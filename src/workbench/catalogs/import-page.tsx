@@ -51,7 +51,7 @@ export function ImportPage({ notes }: { notes: readonly CatalogNote[] }) {
       )}
       {chosen.step === "reading" && <Loading />}
       {chosen.step === "refused" && (
-        <Failure title={words.say("workbench_file_refused", { file: chosen.name })} faults={chosen.faults} />
+        <Failure level={2} title={words.say("workbench_file_refused", { file: chosen.name })} faults={chosen.faults} />
       )}
       {chosen.step === "read" && <Found {...chosen} notes={notes} onDone={() => setChosen({ step: "none" })} />}
     </div>

@@ -62,7 +62,7 @@ export function MergePage({ notes }: { notes: readonly CatalogNote[] }) {
           {words.say("catalog_merge_look")}
         </Button>
       </div>
-      {faults.length > 0 && <Failure title={words.say("catalog_not_changed")} faults={faults} />}
+      {faults.length > 0 && <Failure level={2} title={words.say("catalog_not_changed")} faults={faults} />}
       {merged && (
         <section class="wb-preview" aria-labelledby="merged-heading">
           <h2 id="merged-heading">{words.say("catalog_merge_result")}</h2>

@@ -36,7 +36,13 @@ export function PartForm({ id, partId }: { id: string; partId: string | undefine
     [id, partId],
   );
   if (loaded.error) {
-    return <Failure title={words.say("catalog_open_failed")} faults={[{ field: "", message: loaded.error.message }]} />;
+    return (
+      <Failure
+        level={2}
+        title={words.say("catalog_open_failed")}
+        faults={[{ field: "", message: loaded.error.message }]}
+      />
+    );
   }
   if (loaded.value === undefined) return <Loading />;
   const { places, found } = loaded.value;
@@ -135,8 +141,8 @@ function Form({ id, before, places, chosen }: FormProps) {
         onInput={(note) => set({ ...value, note })}
         maxLength={2_000}
       />
-      {faults.size > 0 && <Failure title={words.say("bench_form_faults", { count: faults.size })} />}
-      {refused.length > 0 && <Failure title={words.say("catalog_not_changed")} faults={refused} />}
+      {faults.size > 0 && <Failure level={2} title={words.say("bench_form_faults", { count: faults.size })} />}
+      {refused.length > 0 && <Failure level={2} title={words.say("catalog_not_changed")} faults={refused} />}
       <div class="ff-actions wb-form-end">
         <Button type="submit" kind="strong">
           {words.say("bench_save")}

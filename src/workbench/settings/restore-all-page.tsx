@@ -58,7 +58,7 @@ export function RestoreAllPage() {
       )}
       {state.step === "reading" && <Loading />}
       {state.step === "refused" && (
-        <Failure title={words.say("workbench_file_refused", { file: state.name })} faults={state.faults} />
+        <Failure level={2} title={words.say("workbench_file_refused", { file: state.name })} faults={state.faults} />
       )}
       {state.step === "preview" && <Preview {...state} onDone={() => setState({ step: "choose" })} />}
     </div>
