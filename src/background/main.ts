@@ -9,12 +9,12 @@ import { matchPattern } from "../store/sites.ts";
 import { makeWords } from "../text/words.ts";
 import { deviceName } from "../ui/explanation.ts";
 import { chooseLanguage, loadMessages } from "../ui/load-words.ts";
-import { dark } from "../ui/theme.ts";
 import { answer, type Sender, type Surroundings } from "./answers.ts";
 import { addExample } from "./example.ts";
-import { readFocusedField, writeRememberedField } from "./field.ts";
+import { handFieldToWorkbench, handToPopup, takeText, writeField } from "./hand-over.ts";
 import { isMenuId, type MenuId, menuEntries } from "./menus.ts";
-import type { HandedText, PageCommand, WorkbenchPlace } from "./messages.ts";
+import type { PageCommand } from "./messages.ts";
+import { openWorkbench, showStops, tell, tellAll } from "./pages.ts";
 import { injectMarks, injectOverlay, reconcileSites, type SiteBrowser } from "./site-switch.ts";
 
 const store = openBrowserStore(browser.storage.local);
@@ -42,7 +42,7 @@ const around: Surroundings = {
   readFile: async (path) => (await fetch(browser.runtime.getURL(path))).text(),
   loadMarks: (tab) => injectMarks(tab, siteBrowser),
   showStops,
-  openWorkbench: (place) => openWorkbench(place),
+  openWorkbench,
   rememberWanted: (site, tab) => void wanted.set(site, tab),
   switchSite,
   markOnce: startIn,
@@ -55,6 +55,7 @@ browser.runtime.onMessage.addListener((message, sender, respond): true => {
   answer(message, senderOf(sender), around).then(respond);
   return true;
 });
+inTurn(keepPagesOut);
 browser.runtime.onInstalled.addListener(() => inTurn(setUp));
 browser.runtime.onStartup.addListener(() => inTurn(() => reconcileSites(store.sites, siteBrowser)));
 browser.permissions.onAdded.addListener(({ origins }) => inTurn(() => finishWanted(origins ?? [])));
@@ -90,7 +91,6 @@ function preferredLanguages(): string[] {
 }
 
 async function setUp(): Promise<void> {
-  await keepPagesOut();
   if (__FALSEFIT_TEST__) {
     await store.sites.add("http://127.0.0.1");
     await store.sites.add("http://localhost");
@@ -120,7 +120,15 @@ async function keepPagesOut(): Promise<void> {
   await area.setAccessLevel?.({ accessLevel: "TRUSTED_CONTEXTS" });
 }
 
-async function renewMenus(): Promise<void> {
+/** One renewal after the other: two at once would make the same entries twice. */
+let renewing: Promise<void> = Promise.resolve();
+
+function renewMenus(): Promise<void> {
+  renewing = renewing.then(makeMenus, makeMenus);
+  return renewing;
+}
+
+async function makeMenus(): Promise<void> {
   const said = await words();
   const inHand = await store.devices.inHand();
   await browser.contextMenus.removeAll();
@@ -135,31 +143,6 @@ async function onChanged(keys: readonly string[]): Promise<void> {
   if (["in-hand", "device", "settings", "shape", CATALOGS_CHANGED].some((name) => names.has(name))) {
     await tellAll({ kind: "refresh" });
   }
-}
-
-async function tellAll(command: PageCommand): Promise<void> {
-  const tabs = await browser.tabs.query({});
-  await Promise.all(tabs.map((tab) => tab.id !== undefined && tell(tab.id, command)));
-}
-
-/** Tells one tab's overlay; `undefined` where there is none. */
-async function tell(tab: number, command: PageCommand): Promise<unknown> {
-  try {
-    return await browser.tabs.sendMessage(tab, command, { frameId: 0 });
-  } catch {
-    // A tab without our overlay has nobody who listens; that is most of them.
-    return undefined;
-  }
-}
-
-async function showStops(tab: number, stops: number): Promise<void> {
-  await browser.action.setBadgeBackgroundColor({ color: dark.stopFace, tabId: tab });
-  await browser.action.setBadgeTextColor?.({ color: dark.stopInk, tabId: tab });
-  await browser.action.setBadgeText({ text: stops > 0 ? String(stops) : "", tabId: tab });
-}
-
-async function openWorkbench(place: WorkbenchPlace): Promise<void> {
-  await browser.tabs.create({ url: browser.runtime.getURL(`workbench.html#${place}`) });
 }
 
 async function switchSite(site: string, on: boolean, tab: number | null): Promise<void> {
@@ -215,59 +198,19 @@ async function onCommand(name: string): Promise<void> {
 }
 
 async function onMenu(entry: MenuId, selected: string, tab: number | undefined, frame: number): Promise<void> {
-  if (entry === "check-pasted") await openPopup({ text: "", field: null });
+  if (entry === "check-pasted") await handToPopup("");
   else if (entry === "check-selection") await checkSelection(selected, tab);
-  else if (tab !== undefined) await readTitle(tab, frame);
+  else if (tab !== undefined) await handFieldToWorkbench(tab, frame);
 }
 
-/** In the page where that is possible; in the popup where the browser lets nobody into the page. */
+/** In the page where that is possible; in the popup where it is not, or where there is no device to judge for. */
 async function checkSelection(text: string, tab: number | undefined): Promise<void> {
+  const inHand = await store.devices.inHand();
   try {
-    if (tab === undefined) throw new Error("no tab");
+    if (tab === undefined || inHand === undefined) throw new Error("The page cannot show it.");
     await injectOverlay(tab, siteBrowser);
     await browser.tabs.sendMessage(tab, { kind: "check-text", text } satisfies PageCommand, { frameId: 0 });
   } catch {
-    await openPopup({ text, field: null });
+    await handToPopup(text);
   }
-}
-
-async function readTitle(tab: number, frame: number): Promise<void> {
-  const [read] = await browser.scripting.executeScript({
-    target: { tabId: tab, frameIds: [frame] },
-    func: readFocusedField,
-  });
-  if (typeof read?.result !== "string") return;
-  await hand({ text: read.result, field: { tab, frame } });
-  await openWorkbench("title-check");
-}
-
-async function openPopup(handed: HandedText): Promise<void> {
-  await hand(handed);
-  try {
-    await browser.action.openPopup();
-  } catch {
-    // Not every browser opens its popup for a menu; a small tab does the same.
-    await browser.tabs.create({ url: browser.runtime.getURL("popup.html") });
-  }
-}
-
-const HANDED = "handed-text";
-
-async function hand(text: HandedText): Promise<void> {
-  await browser.storage.session.set({ [HANDED]: text });
-}
-
-async function takeText(): Promise<HandedText | null> {
-  const found = (await browser.storage.session.get(HANDED))[HANDED] as HandedText | undefined;
-  await browser.storage.session.remove(HANDED);
-  return found ?? null;
-}
-
-async function writeField(tab: number, frame: number, text: string): Promise<boolean> {
-  const [written] = await browser.scripting.executeScript({
-    target: { tabId: tab, frameIds: [frame] },
-    func: writeRememberedField,
-    args: [text],
-  });
-  return written?.result === true;
 }

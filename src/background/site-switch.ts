@@ -23,8 +23,17 @@ export interface SiteBrowser {
 
 const ID_PREFIX = "site ";
 
+/** One after the other: two at once would register the same script twice. */
+let reconciling: Promise<void> = Promise.resolve();
+
 /** Registers scripts for wanted and allowed sites and unregisters all others of ours. */
-export async function reconcileSites(sites: SiteStore, browser: SiteBrowser): Promise<void> {
+export function reconcileSites(sites: SiteStore, browser: SiteBrowser): Promise<void> {
+  const work = () => reconcile(sites, browser);
+  reconciling = reconciling.then(work, work);
+  return reconciling;
+}
+
+async function reconcile(sites: SiteStore, browser: SiteBrowser): Promise<void> {
   const wanted = new Set<string>();
   for (const site of await sites.list()) {
     if (await browser.mayActOn(matchPattern(site))) wanted.add(site);

@@ -14,7 +14,10 @@ describe("sites", () => {
     const scripting = {
       getRegisteredContentScripts: async () => [...ids].map((id) => ({ id }) as Scripting.RegisteredContentScript),
       registerContentScripts: async (scripts: Scripting.RegisteredContentScript[]) => {
-        for (const { id } of scripts) ids.add(id);
+        for (const { id } of scripts) {
+          if (ids.has(id)) throw new Error(`Duplicate script ID "${id}"`);
+          ids.add(id);
+        }
       },
       unregisterContentScripts: async (filter?: { ids?: string[] }) => {
         for (const id of filter?.ids ?? []) ids.delete(id);
@@ -37,6 +40,14 @@ describe("sites", () => {
     expect([...ids].sort()).toEqual(["another", "site https://a.example"]);
     await reconcileSites(store.sites, browser);
     expect([...ids].sort()).toEqual(["another", "site https://a.example"]);
+  });
+
+  it("are registered once, even when two windows switch them on at the same time", async () => {
+    const { store } = memoryStore();
+    const { browser, ids } = fakeBrowser(["https://a.example/*"], []);
+    await store.sites.add("https://a.example");
+    await Promise.all([reconcileSites(store.sites, browser), reconcileSites(store.sites, browser)]);
+    expect([...ids]).toEqual(["site https://a.example"]);
   });
 });
 
