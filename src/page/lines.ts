@@ -116,16 +116,22 @@ export function tidy(text: string): string {
   return text.replace(/[\u00ad\u200b\u2060\ufeff]/g, "").replace(/[ \t\n\r\f\v]+/g, " ");
 }
 
+/** Direction marks: nobody sees them. */
+const MARKS_AFTER = /[\u200e\u200f\u061c]+$/;
+const MARKS_BEFORE = /^[\u200e\u200f\u061c]+/;
+
 /** What goes between two neighbouring texts of a line. */
 function joint(tree: PageTree, before: string, from: number, to: number, text: string): string {
   if (from === to) return "";
-  const last = before.at(-1) ?? "";
-  const next = text.charAt(0);
-  if (isFraction(tree, before, to, text)) return /\d\.\d{3}$/.test(before.trimEnd()) ? "," : ".";
+  const shown = before.replace(MARKS_AFTER, "");
+  const last = shown.at(-1) ?? "";
+  const next = text.replace(MARKS_BEFORE, "").charAt(0);
+  if (isFraction(tree, shown, to, text)) return /\d\.\d{3}$/.test(before.trimEnd()) ? "," : ".";
   if (/\s/.test(last) || /\s/.test(next)) return "";
   // Two amounts side by side, or a sign in an element of its own.
   if (/\p{Sc}/u.test(last) || /[\p{Sc}\-−–+(]/u.test(next))
     return /[\p{L}\p{N}\p{Sc}]/u.test(last) && last !== "" ? " " : "";
+  if (/\p{L}\.$/u.test(shown) && /\p{N}/u.test(next)) return " ";
   const isWordGap = /[\p{L}\p{N}]/u.test(last) && /[\p{L}\p{N}]/u.test(next);
   if (!isWordGap) return "";
   return FORMATTING.has(tree.tag[to] ?? "") || FORMATTING.has(tree.tag[from] ?? "") ? "" : " ";

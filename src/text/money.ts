@@ -58,7 +58,7 @@ const MAX_DECIMALS = 4;
 
 /** Finds every amount of money in a text, in order. Linear in the text's length; never throws. */
 export function readMoney(text: string, options: MoneyOptions = {}): MoneyRead[] {
-  if (!HAS_DIGIT.test(text)) return [];
+  if (!ASCII_DIGIT.test(text) && !HAS_DIGIT.test(text)) return [];
   const folded = foldForMoney(text.length > MAX_MONEY_TEXT ? text.slice(0, MAX_MONEY_TEXT) : text);
   const habits = habitsOf(options);
   const found: MoneyRead[] = [];
@@ -76,6 +76,7 @@ export function readMoney(text: string, options: MoneyOptions = {}): MoneyRead[]
   return found;
 }
 
+const ASCII_DIGIT = /\d/;
 const HAS_DIGIT = /\p{Nd}/u;
 const NEEDS_FOLDING = /[^\t\n\r -~€£¥₹złKčäöüéèßÄÖÜ]/;
 
@@ -93,16 +94,26 @@ interface Habits {
 
 const habitCache = new Map<string, Habits>();
 const HABITS_KEPT = 64;
+let lastOptions: MoneyOptions | null = null;
+let lastHabits: Habits | null = null;
 
+/** Habits are worked out once for equal options; the same object again costs a comparison. */
 function habitsOf(options: MoneyOptions): Habits {
+  if (options === lastOptions && lastHabits !== null) return lastHabits;
+  lastHabits = habitsByValue(options);
+  lastOptions = options;
+  return lastHabits;
+}
+
+function habitsByValue(options: MoneyOptions): Habits {
   const key = `${options.language ?? ""}|${options.currency ?? ""}|${options.names ?? ""}|${options.bare === true}`;
   const kept = habitCache.get(key);
   if (kept !== undefined) return kept;
   const separators = separatorsOf(options.language);
   const regional = currencyOfLanguage(options.language);
   const own = [regional, options.currency ?? null, "USD", "EUR"].filter((code) => code !== null);
-  const names =
-    options.names === undefined ? null : namesOfCurrencies(options.language, options.names === "all" ? null : own);
+  const needsNames = options.names === "all" || (options.names === "own" && !isCommon(options.language));
+  const names = needsNames ? namesOfCurrencies(options.language, options.names === "all" ? null : own) : null;
   const habits: Habits = {
     hint: options.currency ?? null,
     regional,
@@ -117,9 +128,36 @@ function habitsOf(options: MoneyOptions): Habits {
   return habits;
 }
 
+/**
+ * Decimal and group signs of common languages (CLDR, money formats of their main regions): asking the platform the
+ * first time costs ten milliseconds and more, which a page cannot spare.
+ */
+const COMMON_SEPARATORS: Readonly<Record<string, string>> = {
+  ...signsOf(
+    ".,",
+    "en en-US en-GB en-IE en-AU en-CA en-NZ ja ja-JP zh zh-CN zh-TW ko ko-KR he he-IL en-IN hi hi-IN th th-TH",
+  ),
+  ...signsOf(",.", "de de-DE es es-ES it it-IT nl nl-NL pt pt-BR da da-DK tr tr-TR ro ro-RO el el-GR id id-ID"),
+  ...signsOf(
+    ",\u00a0",
+    "fr fr-FR pl pl-PL sv sv-SE nb nb-NO cs cs-CZ fi fi-FI ru ru-RU uk uk-UA hu hu-HU sk sk-SK bg bg-BG",
+  ),
+};
+
+/** Common languages' own signs and names of money stand in the table of signs. */
+function isCommon(language: string | undefined): boolean {
+  return language === undefined || COMMON_SEPARATORS[language] !== undefined;
+}
+
+function signsOf(signs: string, tags: string): Record<string, string> {
+  return Object.fromEntries(tags.split(" ").map((tag) => [tag, signs]));
+}
+
 /** The decimal and group signs of a language as CLDR has them for money; nulls when the language is unknown. */
 function separatorsOf(language: string | undefined): { decimal: string | null; group: string | null } {
   if (language === undefined || language === "") return { decimal: null, group: null };
+  const common = COMMON_SEPARATORS[language];
+  if (common !== undefined) return { decimal: common.charAt(0), group: common.charAt(1) };
   try {
     if (Intl.NumberFormat.supportedLocalesOf(language).length === 0) return { decimal: null, group: null };
     const parts = new Intl.NumberFormat(language, { style: "currency", currency: "USD" }).formatToParts(1234567.5);
@@ -393,12 +431,14 @@ function padded(amount: string, currency: string | null): string {
   return kept === "" ? wholePart : `${wholePart}.${kept}`;
 }
 
-/** A minus that belongs to the number: nothing but space or an opening bracket before it. */
+/** A minus that belongs to the number: stuck to it, or after a colon or bracket; other dashes only separate. */
 function isNegative(text: string, start: number): boolean {
-  const at = isSpace(text.charAt(start - 1)) ? start - 2 : start - 1;
-  if (!/[-–−]/.test(text.charAt(at))) return false;
+  const isApart = isSpace(text.charAt(start - 1));
+  const at = isApart ? start - 2 : start - 1;
+  if (text.charAt(at) !== "-") return false;
   const before = text.slice(0, at).trimEnd();
-  return before === "" || /[([:]$/.test(before) || (at === start - 1 && !/[\d\p{Sc}\p{L}.,]$/u.test(before));
+  if (isApart) return /[([:]$/.test(before);
+  return !/[\d\p{Sc}\p{L}.,]$/u.test(before);
 }
 
 function isDigit(unit: number): boolean {
