@@ -9,7 +9,7 @@ import type { Catalog } from "../formats/catalog.ts";
 import { canonicalNumber } from "../text/part-number.ts";
 
 /** Most numbers that one walk visits; a chain longer than this is cut, which can only lose a `fits`. */
-export const MAX_WALK = 20_000;
+const MAX_WALK = 20_000;
 
 /** One statement that ties numbers together. */
 export interface Link {

@@ -21,6 +21,8 @@ export class NumberTable {
   readonly #numbers: string[] = [];
   readonly #kinds: number[] = [];
   readonly #letters = new Set<string>();
+  /** True where a number holds a letter outside ASCII. */
+  readonly odd: boolean;
   readonly #index: NumberIndex;
 
   constructor(index: CatalogIndex) {
@@ -43,6 +45,7 @@ export class NumberTable {
         for (const number of boardNumbers) add(canonicalNumber(number), BOARD);
       }
     }
+    this.odd = this.#numbers.some((number) => /[^\x20-\x7e]/.test(number));
     this.#index = buildNumberIndex(this.#numbers.map((number, id): NumberEntry => [number, id]));
   }
 

@@ -9,7 +9,7 @@ import { buildIndex, type CatalogIndex, type KnownFamily } from "./index.ts";
 import { resolveRevisions } from "./resolve.ts";
 
 /** Most parts and families of other devices that a slice carries, numbers only. */
-export const MAX_FOREIGN = 2_000;
+const MAX_FOREIGN = 2_000;
 
 /**
  * Cuts catalogs down to some devices. Verdicts for these devices stay what they are with the whole catalogs, but that a

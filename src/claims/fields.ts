@@ -21,9 +21,9 @@ export interface Field {
 }
 
 /** Longest text of one field that is read, in UTF-16 code units; what comes after says nothing. */
-export const MAX_FIELD_CHARS = 20_000;
+const MAX_FIELD_CHARS = 20_000;
 /** Most specifics that are read. */
-export const MAX_SPECIFICS = 200;
+const MAX_SPECIFICS = 200;
 
 /** Title, specifics, condition, description, in this order. */
 export function fieldsOf(listing: Listing): Field[] {

@@ -67,6 +67,8 @@ const JOINT = /^(?: ?[-/_.·] ?| )$/;
 const TIE = /^[-_./]$/;
 /** Several quantities run together, such as 24V5A. */
 const QUANTITIES_ONLY = /^(?:\d{1,5}(?:V|A|W|AH|MAH|WH|HZ|MM|GB)){2,4}$/;
+/** A word that capitals are glued to, the letter before them included: "yPB" of "BatteryPB". */
+const CAPITALS_BEHIND = /\p{Ll}\p{Lu}{1,6}$/u;
 /** How many glued tokens of a field are taken apart; more is noise. */
 const MAX_GLUED = 12;
 
@@ -110,8 +112,10 @@ class ItemReader {
     if (measured !== null) return [measured];
     const continued = this.#continuedAt(i);
     if (continued !== null) return [continued];
-    const phrase = this.#phraseAt(i);
     const token = this.#tokens[i];
+    const run = token !== undefined && CAPITALS_BEHIND.test(token.text) ? this.#gluedAt(i) : null;
+    if (run !== null) return run;
+    const phrase = this.#phraseAt(i);
     if (phrase !== null && !(token?.kind === "letters" && this.#isPrefix(i))) return [phrase];
 
     return this.#gluedAt(i) ?? [this.#unknownAt(i) ?? phrase ?? { type: "word", first: i, last: i + 1 }];
@@ -151,8 +155,8 @@ class ItemReader {
     const { known } = this.#sources;
     const written = this.#written(first, last);
     if (written.length > MAX_NUMBER_CHARS) return null;
-    // Words with accents are no numbers; folding them again would be wasted.
-    if (!digits && !ASCII.test(written)) return null;
+    // Folding every word with an accent again, to find that it is no number, would be wasted.
+    if (!known.odd && !ASCII.test(written)) return null;
     const canonical = canonicalNumber(written);
     return digits || known.hasLetters(canonical) ? known.look(canonical, written) : null;
   }
@@ -409,8 +413,8 @@ class ItemReader {
   /** "BatteryPB-1840", "PB1840Akku": known numbers run together with words or each other. */
   #gluedAt(i: number): Item[] | null {
     const token = this.#tokens[i];
-    if (token === undefined || token.kind !== "mixed" || token.text.length < 7 || token.text.length > 40) return null;
-    if (this.#glued >= MAX_GLUED) return null;
+    if (token === undefined || token.kind === "digits" || token.text.length < 5 || token.text.length > 40) return null;
+    if (this.#glued >= MAX_GLUED || (token.kind === "letters" && !CAPITALS_BEHIND.test(token.text))) return null;
     this.#glued++;
     const joined = this.#gluedWordAt(i, token);
     if (joined !== null) return joined;
@@ -436,8 +440,10 @@ class ItemReader {
 
   /** "Cabezal31.207.18C": a word run together with a number that goes on behind separators. */
   #gluedWordAt(i: number, token: Token): Item[] | null {
-    const letters = /^\p{L}{3,}/u.exec(token.text)?.[0] ?? "";
-    if (letters.length === token.text.length || letters === "") return null;
+    const capitals = CAPITALS_BEHIND.exec(token.text)?.[0].length ?? 1;
+    const run = /^\p{L}{3,}/u.exec(token.text)?.[0] ?? "";
+    const letters = token.kind === "letters" ? run.slice(0, 1 - capitals) : run;
+    if (letters.length === token.text.length || letters.length < 3) return null;
     const found = this.#sources.wording.lexicon.find([plainWord(letters)], 0);
     if (found === null) return null;
     for (let last = Math.min(i + MAX_JOINED, this.#tokens.length); last > i + 1; last--) {
@@ -490,7 +496,7 @@ class ItemReader {
   /** At least two digits, letters in capitals or tied by a separator. */
   #drawnLikeNumber(written: string, number: string): boolean {
     if ((number.match(/\d/g)?.length ?? 0) < 2) return false;
-    return written === written.toUpperCase() || /[-_/.]/.test(written) || /\d.*[a-z]|[a-z]{1,4}\d{3,}/.test(written);
+    return written === written.toUpperCase() || /[-_/.]|\d{3}/.test(written);
   }
 
   /** The end of the tokens tied together from `i` on; a capital word before digits is taken along ("XR 67P"). */

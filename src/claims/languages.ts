@@ -8,13 +8,12 @@ import type { Meaning } from "./lexicon.ts";
 /** Kinds that turn the whole listing into something else: only words of the listing's own languages do. */
 const DECIDING = new Set([
   "service",
-  "wanted",
-  "wantedAfter",
+
   "nothing",
   "one",
   "both",
   "stockCue",
-  "empty",
+
   "choice",
   "all",
 ]);

@@ -217,7 +217,7 @@ function step(node: Node, word: string, reached: Reached[]): void {
   }
   if (node.tails.size > 0) {
     for (const { tail, node: next } of node.tails.get(word.slice(-2)) ?? []) {
-      if (!word.endsWith(tail)) continue;
+      if (!word.endsWith(tail) || /\d/.test(word)) continue;
       reached.push({ node: next, weight: word === tail ? EXACT : TAIL + tail.length });
     }
   }

@@ -206,7 +206,8 @@ function wholeTitle({ field, items }: ReadField, nouns: readonly Noun[]): Sale |
     relation = relationOf(item) ?? relation;
     const sold = (kind: Sold): Sale => ({ sold: kind, types: [], spans: [spanOfItem(field, item)] });
     if (isPhrase(item, "wanted") && k <= 1) return sold("wanted");
-    if (isPhrase(item, "wantedAfter") && k === items.length - 1) return sold("wanted");
+    const next = items[k + 1];
+    if (isPhrase(item, "wantedAfter") && (next === undefined || partsBefore(field, next))) return sold("wanted");
     if (isPhrase(item, "empty")) return sold("nothing");
     if (relation === "with") continue;
     if (isPhrase(item, "service")) return sold("service");

@@ -19,6 +19,8 @@ export interface KnownNumbers {
    * @param written as the text has it, for look-alike letters (a small l is drawn like 1)
    */
   look(canonical: string, written: string): Named | null;
+  /** True where some known number holds a letter outside ASCII, so that words with accents must be looked up. */
+  readonly odd: boolean;
   /** True where a number without digits is known. */
   hasLetters(canonical: string): boolean;
   /** Known part numbers one character apart from an unknown one, as the text writes that. */

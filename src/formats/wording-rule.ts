@@ -8,7 +8,7 @@
  */
 import * as z from "zod";
 
-const phrases = z.array(z.string().min(1).max(120)).max(600).default([]);
+const phrases = z.array(z.string().min(1).max(200)).max(600).default([]);
 
 /** Every kind of phrase, and what it does to what stands around it. */
 const phraseKinds = {

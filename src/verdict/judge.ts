@@ -59,7 +59,7 @@ interface Outcome {
 }
 
 /** True where the listing may name the device, its family, a part or a board of it. Quick; errs on the side of yes. */
-export function mayConcern(listing: Listing, device: PreparedDevice): boolean {
+function mayConcern(listing: Listing, device: PreparedDevice): boolean {
   if (device.sieve.mayName(listing.title)) return true;
   if (listing.description !== undefined && device.sieve.mayName(listing.description)) return true;
   for (const value of Object.values(listing.specifics ?? {})) if (device.sieve.mayName(value)) return true;

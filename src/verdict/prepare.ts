@@ -176,6 +176,7 @@ const NOTHING_KNOWN: KnownNumbers = {
   look: () => null,
   near: () => [],
   hasLetters: () => false,
+  odd: false,
   resembles: () => false,
   revisionNames: compileLexicon([]),
 };
@@ -273,6 +274,7 @@ function knownNumbers(
       const alike = ownKeys.size === 0 ? undefined : ownKeys.get(lookalikeKey(written));
       return alike === undefined ? null : named(alike);
     },
+    odd: table.odd || [...own.all].some((number) => /[^\x20-\x7e]/.test(number)),
     hasLetters: (canonical) => own.all.has(canonical) || table.hasLetters(canonical),
     near: (written) => neighbours.of(written),
     resembles(canonical) {
