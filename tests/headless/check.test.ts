@@ -3,7 +3,7 @@ import { once } from "node:events";
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { verdictLineSchema } from "../../src/formats/verdict.ts";
-import { BENCH, CATALOG, finished, firstOutput, LAUNCHER, run, scratch, start } from "./run-command.ts";
+import { BENCH, CATALOG, COMMAND, finished, firstOutput, LAUNCHER, run, scratch, start } from "./run-command.ts";
 
 const file = scratch();
 const against = ["check", "--catalog", CATALOG, "--bench", BENCH];
@@ -269,7 +269,8 @@ describe("streams", () => {
     const input = file("full.ndjson", Array.from({ length: 3_000 }, () => line({ title: "PB-2240 battery" })).join(""));
     const output = file("full.out", "");
     // A file size limit of 64 KiB stands for the full disk: the kernel takes part of a write, then none.
-    const words = [process.execPath, LAUNCHER, ...late, input].map((word) => `'${word}'`).join(" ");
+    await run(["--version"]); // builds, so that the limit is met by the output and nothing else
+    const words = [process.execPath, COMMAND, ...late, input].map((word) => `'${word}'`).join(" ");
     const limited = spawn("bash", ["-c", `trap '' XFSZ; ulimit -f 64; ${words} > '${output}'; exit $?`]);
     const { code, err } = await finished(limited);
     expect(code).toBe(3);

@@ -8,6 +8,8 @@ import { afterAll } from "vitest";
 
 /** The launcher that `npm run falsefit` starts. */
 export const LAUNCHER = fileURLToPath(new URL("../../src/headless/launch.mjs", import.meta.url));
+/** The built command itself. */
+export const COMMAND = fileURLToPath(new URL("../../dist/command/falsefit.mjs", import.meta.url));
 /** The demonstration catalog and bench. */
 export const CATALOG = fileURLToPath(new URL("../../rules/catalogs/demo.catalog.json", import.meta.url));
 export const BENCH = fileURLToPath(new URL("../../rules/catalogs/demo.bench.json", import.meta.url));
