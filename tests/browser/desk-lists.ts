@@ -28,7 +28,7 @@ export function longFile(lines: number): string {
   return file;
 }
 
-/** Has the page note its long tasks (those over 50 ms) from its start. */
+/** Has the page note its long tasks (those over 50 ms by the clock) from its start. */
 export async function noteLongTasks(page: Page): Promise<void> {
   await page.addInitScript(() => {
     const noted: number[] = [];
@@ -42,4 +42,38 @@ export async function noteLongTasks(page: Page): Promise<void> {
 /** Durations of the long tasks noted since the last question, in milliseconds. */
 export function longTasks(page: Page): Promise<number[]> {
   return page.evaluate(() => (globalThis as unknown as { noted: number[] }).noted.splice(0));
+}
+
+/**
+ * The longest task of any page's main thread while something is done, in milliseconds of processor time. The clock
+ * also counts the time in which the machine does something else; on a machine that does nothing else the two agree.
+ */
+export async function longestTask(page: Page, work: () => Promise<void>): Promise<number> {
+  const session = await page.context().newCDPSession(page);
+  const events: TraceEvent[] = [];
+  session.on("Tracing.dataCollected", ({ value }) => events.push(...(value as unknown as TraceEvent[])));
+  const ended = new Promise((resolve) => session.once("Tracing.tracingComplete", resolve));
+  const traceConfig = {
+    includedCategories: ["toplevel", "__metadata"],
+    recordMode: "recordAsMuchAsPossible" as const,
+  };
+  await session.send("Tracing.start", { transferMode: "ReportEvents", traceConfig });
+  await work();
+  await session.send("Tracing.end");
+  await ended;
+  const threadOf = ({ pid, tid }: TraceEvent) => `${pid}/${tid}`;
+  const named = events.filter(({ name, args }) => name === "thread_name" && args.name === "CrRendererMain");
+  const mainThreads = new Set(named.map(threadOf));
+  const tasks = events.filter((event) => /RunTask$/.test(event.name) && mainThreads.has(threadOf(event)));
+  if (tasks.length === 0) throw new Error("The browser told of no task.");
+  return tasks.reduce((longest, { tdur = 0 }) => Math.max(longest, tdur), 0) / 1000;
+}
+
+/** As the browser's tracing tells it; `tdur` is processor time in microseconds. */
+interface TraceEvent {
+  readonly name: string;
+  readonly pid: number;
+  readonly tid: number;
+  readonly tdur?: number;
+  readonly args: { readonly name?: string };
 }

@@ -3,11 +3,11 @@ import { parse } from "csv-parse/sync";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { violations } from "./axe.ts";
-import { germanOrder, longFile, longTasks, noteLongTasks } from "./desk-lists.ts";
+import { germanOrder, longestTask, longFile, longTasks, noteLongTasks } from "./desk-lists.ts";
 import { browser, complaints, type OpenedExtension, openExtension, takeExample } from "./extension.ts";
 
 const LINES = 100_000;
-/** The browser's own limit for a long task, and ours. */
+/** What the browser calls a long task begins here, and so does what a person feels. */
 const LONG_TASK_MS = 50;
 
 describe.skipIf(browser === null)("the order desk", () => {
@@ -185,16 +185,15 @@ describe.skipIf(browser === null)("the order desk", () => {
 
   it(`checks ${LINES} lines while the page never stands still, and moves through them at once`, async () => {
     const file = longFile(LINES);
-    const tries: { seconds: number; worst_ms: number; tasks: number[] }[] = [];
-    // Whatever else runs on the machine is counted against us: the quietest of four counts.
-    for (let attempt = 0; attempt < 4 && !tries.some(({ tasks }) => tasks.length === 0); attempt++) {
-      const page = await openDesk();
-      await emptied(page);
-      await longTasks(page);
+    const page = await openDesk();
+    await emptied(page);
+    await longTasks(page);
+    let seconds = 0;
+    const longest_ms = await longestTask(page, async () => {
       const start = performance.now();
       await startFile(page, file);
       await page.locator(".od-of").waitFor({ timeout: 300_000 });
-      const seconds = (performance.now() - start) / 1000;
+      seconds = (performance.now() - start) / 1000;
       await page.locator(".od-row-mark").first().waitFor();
       await page.locator("[data-row='0']").focus();
       for (const key of ["PageDown", "PageDown", "End", "Home"]) await page.keyboard.press(key);
@@ -206,13 +205,12 @@ describe.skipIf(browser === null)("the order desk", () => {
       await page.locator(".od-filter").nth(1).click();
       await page.getByLabel("Order of the lines").selectOption("as-listed");
       await page.waitForTimeout(500);
-      const tasks = await longTasks(page);
-      tries.push({ seconds, worst_ms: Math.max(0, ...tasks), tasks });
-      expect(await page.locator(".od-of").textContent()).toContain("100,000 lines");
-      expect(await page.locator("[data-row]").count()).toBeLessThan(60);
-      await page.close();
-    }
-    console.log(`${LINES} lines:`, JSON.stringify(tries));
-    expect(Math.min(...tries.map(({ worst_ms }) => worst_ms))).toBeLessThanOrEqual(LONG_TASK_MS);
-  }, 900_000);
+    });
+    const byClock_ms = await longTasks(page);
+    console.log(`${LINES} lines:`, JSON.stringify({ seconds, longest_ms, byClock_ms }));
+    expect(await page.locator(".od-of").textContent()).toContain("100,000 lines");
+    expect(await page.locator("[data-row]").count()).toBeLessThan(60);
+    expect(longest_ms).toBeLessThanOrEqual(LONG_TASK_MS);
+    await page.close();
+  }, 600_000);
 });
