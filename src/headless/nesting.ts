@@ -12,10 +12,11 @@ const NOT_COUNTED = new Set(
 );
 /** Elements whose content is no markup. */
 const RAW = new Set(["script", "style", "textarea", "title", "noscript", "xmp", "iframe"]);
-const NAME = /[a-zA-Z][a-zA-Z0-9-]{0,30}/y;
+const NAME = /[a-z][a-z0-9-]{0,30}/y;
 
 /** True when more than `most` elements are open at once somewhere. One pass. */
-export function isNestedDeeper(html: string, most: number): boolean {
+export function isNestedDeeper(page: string, most: number): boolean {
+  const html = page.toLowerCase();
   let depth = 0;
   for (let at = html.indexOf("<"); at >= 0; at = html.indexOf("<", at)) {
     if (html.startsWith("<!--", at)) {
@@ -40,5 +41,5 @@ export function isNestedDeeper(html: string, most: number): boolean {
 
 function nameAt(html: string, at: number): string {
   NAME.lastIndex = at;
-  return NAME.exec(html)?.[0].toLowerCase() ?? "";
+  return NAME.exec(html)?.[0] ?? "";
 }
