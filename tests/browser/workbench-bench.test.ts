@@ -65,7 +65,7 @@ describe.skipIf(browser === null)("the bench", () => {
     await tabTo(page, "Save");
     await page.keyboard.press("Enter");
     await page.getByRole("heading", { level: 1, name: "PL-20" }).waitFor();
-    expect(await focused(page)).toBe("PL-20");
+    await expect.poll(() => focused(page)).toBe("PL-20");
     await tabTo(page, "Edit");
     await page.keyboard.press("Enter");
     await tabTo(page, "Board number");
@@ -90,10 +90,10 @@ describe.skipIf(browser === null)("the bench", () => {
     await list.getByText("Pinned: late board").waitFor();
     await tabTo(page, "Washing machine");
     await page.keyboard.press("ArrowDown");
-    expect(await focused(page)).toContain("Sedge, board not seen");
+    await expect.poll(() => focused(page)).toContain("Sedge, board not seen");
     await page.keyboard.press("Enter");
     await page.getByRole("heading", { name: "Unpinned: board A or board B" }).waitFor();
-    expect(await focused(page)).toBe("Sedge, board not seen (example)");
+    await expect.poll(() => focused(page)).toBe("Sedge, board not seen (example)");
     expect(await list.getByRole("link", { name: /Sedge/ }).getAttribute("aria-current")).toBe("page");
     await page.getByRole("button", { name: "Take in hand" }).click();
     await page.getByRole("banner").getByRole("link", { name: "Sedge, board not seen (example)" }).waitFor();
