@@ -160,6 +160,7 @@ const state: ListState = {
   faults: [],
   faultsBeyond: 0,
   cautions: [],
+  unreadable: [],
   failure: "",
 };
 
@@ -222,6 +223,11 @@ describe("a list that is not simply done", () => {
     const { desk } = await showState({ faults: [{ row: 7, kind: "unclosed-quote" }], faultsBeyond: 2 });
     await desk.sees("3 rows are not written as a list should be");
     await desk.sees("Row 7 A quotation mark is opened and never closed.");
+  });
+
+  it("was judged without a catalog that can no longer be read", async () => {
+    const { desk } = await showState({ unreadable: ["Torn catalog"] });
+    await desk.sees("These catalogs could not be read and were left out: Torn catalog.");
   });
 
   it("cannot be asked about: the fault is shown, and asking again is offered", async () => {

@@ -46,7 +46,7 @@ export function startWorker(
     lists: new ListStore(database),
     rules,
     columnNames,
-    catalogs: async () => ({ index: demoIndex, stamp: "demo" }),
+    catalogs: async () => ({ index: demoIndex, stamp: "demo", unreadable: [] }),
     words: async (language) => wordsOf(language),
     alone: memoryLocks(),
     ...changes,

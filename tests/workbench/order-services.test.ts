@@ -57,6 +57,22 @@ describe("a list", () => {
     expect([...listed]).toEqual([0, 1, 2, 3, 4, 5]);
   });
 
+  it("finds lines by number however it is written, by words and by job", async () => {
+    const { desk } = startWorker();
+    await tellBench(desk);
+    await startList(desk, "order", new Blob([ORDER]));
+    await untilState(desk, "order");
+    const standings = ["right", "ask", "wrong", "other-job", "no-job"] as const;
+    const find = async (text: string) => [
+      ...(await desk.listPlaces({ slot: "order", standings, order: "as-listed", text })),
+    ];
+    expect(await find("pb 1840")).toEqual([1]);
+    expect(await find("GARTEN")).toEqual([5]);
+    expect(await find("demo-marlow")).toEqual([3, 4]);
+    expect(await find("  ")).toHaveLength(6);
+    expect(await find("nowhere")).toEqual([]);
+  });
+
   it("is explained for one job with the words that matter, the pins and the caution", async () => {
     const { desk } = startWorker();
     await tellBench(desk);

@@ -36,7 +36,7 @@ export class BenchHolder {
   /** What is known now; waits until the page has told the bench. */
   async get(): Promise<BenchKnowledge> {
     await this.#first;
-    const { index, stamp } = await this.#catalogs();
+    const { index, stamp, unreadable } = await this.#catalogs();
     if (this.#finder?.index !== index) this.#finder = { index, finder: rightNumberFinder(index) };
     const { devices = [], stamp: benchStamp = "", language = "en" } = this.#news ?? {};
     return {
@@ -44,6 +44,7 @@ export class BenchHolder {
       finder: this.#finder.finder,
       devices: devices.filter(({ archived }) => archived !== true),
       language,
+      unreadable,
       stamp: `${stamp} | ${benchStamp}`,
     };
   }

@@ -1,6 +1,7 @@
 /** Which lines a list shows, and in which order: worked out from one byte a line, so that 100,000 lines cost nothing. */
 import { type Standing, standings } from "../../desks/order-check.ts";
-import { standingOfKind } from "./kept.ts";
+import { canonicalNumber } from "../../text/part-number.ts";
+import { type KeptLine, standingOfKind } from "./kept.ts";
 import type { LineOrder } from "./order-calls.ts";
 
 /** What a person should see first. */
@@ -30,6 +31,20 @@ export function linePlaces(kinds: Uint8Array, wanted: readonly Standing[], order
     starts[bucket] = at + 1;
   }
   return places;
+}
+
+/**
+ * Tells lines that have a text in their number (however it is separated), description or job.
+ *
+ * @param text what a person looks for; case makes no difference
+ */
+export function lineFinder(text: string): (line: Pick<KeptLine, "entry">) => boolean {
+  const number = canonicalNumber(text);
+  const plain = text.trim().toLowerCase();
+  return ({ entry }) =>
+    (number !== "" && canonicalNumber(entry.number).includes(number)) ||
+    entry.title.toLowerCase().includes(plain) ||
+    entry.job.toLowerCase().includes(plain);
 }
 
 /** Where the lines of each kind begin; all at the start where the order is the list's own. */

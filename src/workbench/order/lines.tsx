@@ -2,13 +2,14 @@
 import { useMemo, useState } from "preact/hooks";
 import { type Standing, standings } from "../../desks/order-check.ts";
 import type { ListSlot } from "../../store/lists.ts";
-import { SelectField } from "../../ui/field.tsx";
+import { SelectField, TextField } from "../../ui/field.tsx";
 import { Failure, Loading } from "../../ui/states.tsx";
 import { useWords } from "../../ui/words-context.tsx";
 import { LinkList } from "../link-list.tsx";
 import { useLoaded } from "../loaded.ts";
 import { hrefOf } from "../route.ts";
 import { useTools } from "../tools.tsx";
+import { useSettled } from "../use-settled.ts";
 import { useJobNames } from "./job-name.ts";
 import { LineDetail } from "./line-detail.tsx";
 import { standingOrder } from "./line-places.ts";
@@ -32,18 +33,21 @@ export function Lines({ slot, state, version, line }: LinesProps) {
   const { work } = useTools();
   const [shown, setShown] = useState<Standing | "all">("all");
   const [order, setOrder] = useState<LineOrder>(slot === "order" ? "worst-first" : "as-listed");
+  const [query, setQuery] = useState("");
+  const text = useSettled(query);
   const lineAt = useLines(slot, version);
   const nameOf = useJobNames();
   const rowHeight_px = useRowHeight();
   const places = useLoaded(
-    (signal) => work.listPlaces({ slot, standings: shown === "all" ? standings : [shown], order }, { signal }),
-    [slot, shown, order, version],
+    (signal) => work.listPlaces({ slot, standings: shown === "all" ? standings : [shown], order, text }, { signal }),
+    [slot, shown, order, text, version],
   );
   const items = useMemo(() => Array.from(places.value ?? [], String), [places.value]);
   return (
     <section class="od-lines" aria-labelledby="od-lines">
       <div class="od-lines-head">
         <h3 id="od-lines">{words.say("order_desk_lines")}</h3>
+        <TextField label={words.say("order_desk_find")} value={query} search maxLength={80} onInput={setQuery} />
         {slot === "order" && (
           <SelectField
             label={words.say("order_desk_order")}
@@ -65,7 +69,12 @@ export function Lines({ slot, state, version, line }: LinesProps) {
         />
       )}
       {places.value === undefined && !places.error && <Loading />}
-      <div class="od-split" data-open={line !== undefined}>
+      {places.value !== undefined && (text !== "" || items.length === 0) && (
+        <p class="ff-hint" role="status">
+          {words.say("order_desk_found", { count: items.length })}
+        </p>
+      )}
+      <div class="od-split" aria-busy={places.loading} data-open={line !== undefined}>
         {items.length > 0 && (
           <LinkList<string>
             label={words.say("order_desk_lines")}

@@ -231,7 +231,8 @@ export class ListCheck {
     const head = this.#head;
     if (head === null || head.removed) return null;
     const running = this.#run !== null;
-    const stale = !running && head.stamp !== (await this.#tools.bench.get()).stamp;
+    const known = running ? null : await this.#tools.bench.get();
+    const stale = known !== null && head.stamp !== known.stamp;
     const progress = this.#progress ?? { ...head, counts: countKinds(head.kinds) };
     return {
       name: head.name,
@@ -245,6 +246,7 @@ export class ListCheck {
       faults: head.faults,
       faultsBeyond: head.faultsBeyond,
       cautions: head.cautions,
+      unreadable: known?.unreadable ?? [],
       failure: this.#failure,
     };
   }

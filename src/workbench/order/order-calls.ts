@@ -44,6 +44,8 @@ export interface ListState {
   readonly faults: readonly RowFault[];
   readonly faultsBeyond: number;
   readonly cautions: readonly string[];
+  /** Titles of catalogs that could not be read and were left out. */
+  readonly unreadable: readonly string[];
   /** Why it failed; empty when it did not. `storage`: no room is left; `source`: the list is gone. */
   readonly failure: "" | "storage" | "source" | "broken";
 }
@@ -113,9 +115,9 @@ export type OrderServices = {
   /** The list as it came. */
   listSource: (input: At, job: Job) => Promise<ListSource | null>;
   listSummary: (input: At<{ readonly needs: "tried" | "all" }>, job: Job) => Promise<ListSummary | null>;
-  /** Places of the lines of some standings, in an order. */
+  /** Places of the lines of some standings, in an order; with a text, only of those that have it in them. */
   listPlaces: (
-    input: At<{ readonly standings: readonly Standing[]; readonly order: LineOrder }>,
+    input: At<{ readonly standings: readonly Standing[]; readonly order: LineOrder; readonly text?: string }>,
     job: Job,
   ) => Promise<Uint32Array>;
   /** The lines at some places; `null` where there is none. */

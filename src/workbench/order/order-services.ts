@@ -19,7 +19,7 @@ import type { CatalogsNow } from "../work/shelf.ts";
 import { BenchHolder } from "./bench-holder.ts";
 import { jobName } from "./job-name.ts";
 import { CHUNK_LINES, type KeptLine, type ListHead } from "./kept.ts";
-import { linePlaces } from "./line-places.ts";
+import { lineFinder, linePlaces } from "./line-places.ts";
 import { type CheckTools, ListCheck } from "./list-check.ts";
 import { encodingOf, firstRows } from "./list-rows.ts";
 import { type ListExport, type ListSummary, MOST_SHOWN, type OrderServices, type ShownLine } from "./order-calls.ts";
@@ -91,9 +91,10 @@ export function orderServices(platform: OrderPlatform): OrderServices {
     listRemove: ({ slot, removed }) => done(checks[slot].remove(removed)),
     listSource: ({ slot }) => checks[slot].source(),
     listSummary: ({ slot, needs }) => whole.summary(slot, needs),
-    listPlaces: async ({ slot, standings, order }) => {
+    listPlaces: async ({ slot, standings, order, text = "" }, job) => {
       const head = await checks[slot].head();
-      return linePlaces(head?.kinds ?? new Uint8Array(), standings, order);
+      const places = linePlaces(head?.kinds ?? new Uint8Array(), standings, order);
+      return head === null || text.trim() === "" ? places : placesWith(text, places, head, checks[slot], job);
     },
     listLines: async ({ slot, places }) => {
       const remedies = await whole.remedies(slot);
@@ -188,6 +189,26 @@ async function stockSection(
 function namesOf(devices: readonly Device[], words: Words): (id: string) => string {
   const names = new Map(devices.map((device) => [device.id, jobName(device, words)]));
   return (id) => names.get(id) ?? id;
+}
+
+/** Those of the places whose line has a text in its number, description or job. */
+async function placesWith(
+  text: string,
+  places: Uint32Array,
+  head: ListHead,
+  check: ListCheck,
+  job: Job,
+): Promise<Uint32Array> {
+  const breathe = breather(job);
+  const wanted = lineFinder(text);
+  const found = new Uint8Array(head.lines);
+  for (let chunk = 0; chunk * CHUNK_LINES < head.lines; chunk++) {
+    await breathe();
+    for (const [i, line] of (await check.chunk(chunk)).entries()) {
+      if (wanted(line)) found[chunk * CHUNK_LINES + i] = 1;
+    }
+  }
+  return places.filter((place) => found[place] === 1);
 }
 
 function shownLine(line: KeptLine, remedies: Remedies, index: CatalogIndex): ShownLine {

@@ -212,6 +212,9 @@ function Notices({ slot, state }: { slot: ListSlot; state: ListState }) {
       {stale && state.lines > 0 && phase !== "elsewhere" && (
         <Notice text={words.say("order_desk_stale")} action={words.say("order_desk_again")} onAction={again} />
       )}
+      {state.unreadable.length > 0 && (
+        <p class="od-notice">{words.say("bench_unreadable_catalogs", { titles: state.unreadable })}</p>
+      )}
       {faults.length > 0 && (
         <details class="od-notice">
           <summary>{words.say("order_desk_faults", { count: faults.length + faultsBeyond })}</summary>

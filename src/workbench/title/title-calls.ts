@@ -61,6 +61,8 @@ export interface SaidTitle {
   readonly faults: readonly SaidFault[];
   /** How many device families the catalogs hold. */
   readonly families: number;
+  /** Titles of catalogs that could not be read and were left out. */
+  readonly unreadable: readonly string[];
 }
 
 /** One listing of a list, as far as a list shows it. */

@@ -7,12 +7,12 @@ import { useDraft } from "../drafts.tsx";
 import { useLoaded } from "../loaded.ts";
 import { hrefOf, idOf, type Place } from "../route.ts";
 import { useTools } from "../tools.tsx";
+import { useSettled } from "../use-settled.ts";
 import { Composed } from "./composed.tsx";
 import { TitleForm } from "./title-form.tsx";
 import { EMPTY_INPUT, inputOfText, listingOf, type TitleInput } from "./title-input.ts";
 import { TitleList } from "./title-list.tsx";
 import { TitleReadingView } from "./title-reading.tsx";
-import { useSettled } from "./use-settled.ts";
 
 /** The desk. Addresses: `#title` for one listing, `#title/list` for many. */
 export function TitleDesk({ place }: { place: Place }) {
@@ -102,6 +102,9 @@ function OneTitle({ input, onInput }: InputProps) {
           />
         )}
         {said === null && !reading.error && (reading.loading && !empty ? <Loading /> : <Start />)}
+        {said !== null && said.unreadable.length > 0 && (
+          <p class="wb-note">{words.say("bench_unreadable_catalogs", { titles: said.unreadable })}</p>
+        )}
         {said !== null && <TitleReadingView said={said} />}
         {part !== null && said !== null && <Composed key={part} part={part} input={settled} onInput={onInput} />}
       </div>

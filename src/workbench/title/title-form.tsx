@@ -6,10 +6,10 @@ import { useWords } from "../../ui/words-context.tsx";
 import { useLoaded } from "../loaded.ts";
 import { usePartNames } from "../part-names.ts";
 import { useTools } from "../tools.tsx";
+import { useSettled } from "../use-settled.ts";
 import type { PartChoice, SaidTitle } from "./title-calls.ts";
 import type { InputProps } from "./title-desk.tsx";
 import { lengthOf } from "./title-input.ts";
-import { useSettled } from "./use-settled.ts";
 
 /** Longest title, description and fields that are read, in UTF-16 code units. */
 const MAX_TITLE_CHARS = 2_000;

@@ -38,17 +38,18 @@ interface OpenDesk {
   readonly index: CatalogIndex;
   readonly words: Words;
   readonly desk: TitleDesk;
+  readonly unreadable: readonly string[];
 }
 
 /** Makes the services. */
 export function titleServices({ rules, catalogs, words: wordsOf }: TitlePlatform): TitleServices {
   const open = new Map<string, OpenDesk>();
   const deskFor = async (language: string): Promise<OpenDesk> => {
-    const { index } = await catalogs();
+    const { index, unreadable } = await catalogs();
     const known = open.get(language);
     if (known?.index === index) return known;
     const words = await wordsOf(language);
-    const opened = { index, words, desk: openTitleDesk(index, rules, words) };
+    const opened = { index, words, desk: openTitleDesk(index, rules, words), unreadable };
     open.set(language, opened);
     return opened;
   };
@@ -99,7 +100,7 @@ function listedTitle(row: number, listing: Listing, desk: TitleDesk, words: Word
   };
 }
 
-function saidTitle(listing: Listing, reading: TitleReading, { index, words }: OpenDesk): SaidTitle {
+function saidTitle(listing: Listing, reading: TitleReading, { index, words, unreadable }: OpenDesk): SaidTitle {
   const { part, named, buyers, faults, summary } = reading;
   const choices = [...new Set([...named, ...(part === null ? [] : [part])])];
   const spans = faults.flatMap((fault) => fault.spans);
@@ -111,6 +112,7 @@ function saidTitle(listing: Listing, reading: TitleReading, { index, words }: Op
     summary,
     faults: faults.map((fault) => saidFault(fault, index, words)),
     families: index.families.length,
+    unreadable,
   };
 }
 

@@ -15,6 +15,8 @@ export interface OpenCatalogs {
 export interface CatalogsNow {
   readonly index: CatalogIndex;
   readonly stamp: string;
+  /** Titles of catalogs that could not be read and were left out. */
+  readonly unreadable: readonly string[];
 }
 
 /** Keeps the active catalogs open. */
@@ -48,7 +50,7 @@ export class Shelf {
   async whole(): Promise<CatalogsNow> {
     const opened = await this.open();
     if (this.#whole?.of !== opened) this.#whole = { of: opened, index: buildIndex(opened.catalogs) };
-    return { index: this.#whole.index, stamp: this.#stamp ?? "" };
+    return { index: this.#whole.index, stamp: this.#stamp ?? "", unreadable: opened.unreadable };
   }
 
   async #read(): Promise<OpenCatalogs> {
