@@ -30,8 +30,10 @@ export function readDetail(reading: Reading, lists: readonly (readonly Draft[])[
   const scope = scopeAround(reading, heading, taken);
   if (scope === null && (structured.main === null || taken.length > 0)) return null;
   const start = scope ?? heading;
-  if (!isNamedByPage(reading, heading) && !isOneForSale(reading, start, heading, taken)) return null;
-  return toDraft(reading, heading, start, taken);
+  const isNamed = isNamedByPage(reading, heading);
+  if (!isNamed && !isOneForSale(reading, start, heading, taken)) return null;
+  const draft = toDraft(reading, heading, start, taken);
+  return isNamed || /[1-9]/.test(draft.listing.price?.amount ?? "") ? draft : null;
 }
 
 /** Structured data describes one product by the name that the heading says. */
@@ -61,7 +63,7 @@ function mainHeading(reading: Reading, taken: readonly RecordSpan[], product: Pr
 /** On pages whose first heading is the shop's name in the page's head: the last heading before the price. */
 function lastBeforePrice(reading: Reading, headings: readonly number[], taken: readonly RecordSpan[]): number | null {
   if (taken.length > 0) return null;
-  const amount = reading.tree.monies.find((index) => isOwnAmount(reading, index, taken));
+  const [amount] = ownAmounts(reading, 0, taken);
   return amount === undefined ? null : (headings.filter((index) => index < amount).at(-1) ?? null);
 }
 
@@ -74,16 +76,24 @@ function saysName(reading: Reading, index: number, name: string): boolean {
 /** The smallest element around the heading that also holds an amount outside of records and furniture. */
 function scopeAround(reading: Reading, heading: number, taken: readonly RecordSpan[]): number | null {
   const { tree } = reading;
-  const amounts = tree.monies.filter((index) => isOwnAmount(reading, index, taken));
+  const amounts = ownAmounts(reading, heading, taken);
   for (let at = tree.parent[heading] ?? -1; at >= 0; at = tree.parent[at] ?? -1) {
     if (countIn(amounts, at, tree.end[at] ?? at) > 0) return at;
   }
   return null;
 }
 
-function isOwnAmount({ tree, places, sight }: Reading, index: number, taken: readonly RecordSpan[]): boolean {
-  if (isWithin(taken, index) || places.of(index) !== "main") return false;
-  return sight.isRendered(elementAt(tree, index));
+/**
+ * Amounts that may be the main listing's price: seen, not nothing, outside of records and furniture; on a page with
+ * records only those after the heading (what stands before it is the page's head).
+ */
+function ownAmounts({ tree, places, sight, money }: Reading, heading: number, taken: readonly RecordSpan[]): number[] {
+  return tree.monies.filter((index) => {
+    if (isWithin(taken, index) || (taken.length > 0 && index < heading) || places.of(index) !== "main") return false;
+    const read = money.read((tree.nodes[index] as Text).data);
+    const isNothing = read.length > 0 && read.every((one) => !/[1-9]/.test(one.amount));
+    return !isNothing && sight.isRendered(elementAt(tree, index));
+  });
 }
 
 /** Most nodes between the main heading and its price. */
@@ -96,12 +106,8 @@ const MAX_PRICE_TO_CONTROL = 160;
 function isOneForSale(reading: Reading, scope: number, heading: number, taken: readonly RecordSpan[]): boolean {
   const { tree, cues } = reading;
   const end = tree.end[scope] ?? tree.nodes.length;
-  const near = tree.monies.filter(
-    (index) =>
-      index >= scope &&
-      index < end &&
-      Math.abs(index - heading) <= MAX_HEADING_TO_PRICE &&
-      isOwnAmount(reading, index, taken),
+  const near = ownAmounts(reading, heading, taken).filter(
+    (index) => index >= scope && index < end && Math.abs(index - heading) <= MAX_HEADING_TO_PRICE,
   );
   const [amount] = near;
   if (amount === undefined || taken.filter((span) => span.start < amount).length > 1) return false;

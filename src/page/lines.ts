@@ -128,10 +128,10 @@ function joint(tree: PageTree, before: string, from: number, to: number, text: s
   const next = text.replace(MARKS_BEFORE, "").charAt(0);
   if (isFraction(tree, shown, to, text)) return /\d\.\d{3}$/.test(before.trimEnd()) ? "," : ".";
   if (/\s/.test(last) || /\s/.test(next)) return "";
+  if (/\p{L}\.$/u.test(shown) && /[\p{N}+(]/u.test(next)) return " ";
   // Two amounts side by side, or a sign in an element of its own.
   if (/\p{Sc}/u.test(last) || /[\p{Sc}\-−–+(]/u.test(next))
     return /[\p{L}\p{N}\p{Sc}]/u.test(last) && last !== "" ? " " : "";
-  if (/\p{L}\.$/u.test(shown) && /\p{N}/u.test(next)) return " ";
   const isWordGap = /[\p{L}\p{N}]/u.test(last) && /[\p{L}\p{N}]/u.test(next);
   if (!isWordGap) return "";
   return FORMATTING.has(tree.tag[to] ?? "") || FORMATTING.has(tree.tag[from] ?? "") ? "" : " ";

@@ -333,10 +333,12 @@ function bracketed(text: string): string {
 
 function nearest(cues: Cues, folded: string): { key: PageWordKey; penalty: number } | null {
   if (!HAS_LETTERS.test(folded)) return null;
+  const floor = cues.last("from", folded);
   let best: { key: PageWordKey; penalty: number; end: number; length: number } | null = null;
   for (const [key, penalty] of BEFORE) {
     const found = cues.last(key, folded);
-    if (found === null) continue;
+    // A word inside of "from" is none of its own ("de" in "a partir de").
+    if (found === null || (floor !== null && floor.start < found.start && found.end <= floor.end)) continue;
     const length = found.end - found.start;
     if (best === null || found.end > best.end || (found.end === best.end && length > best.length)) {
       best = { key, penalty, end: found.end, length };

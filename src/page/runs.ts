@@ -53,7 +53,7 @@ export function arrange(reading: Reading, lists: readonly (readonly Draft[])[], 
   if (main !== null) found.push({ at: main.span.start, listing: finished(main, "detail", false) });
   for (const drafts of lists) {
     for (const run of runsOf(reading, drafts)) {
-      if (isOtherMatter(reading, run)) continue;
+      if (isOtherMatter(reading, run) || isStray(reading, run, drafts)) continue;
       const related = isRelated(reading, run);
       if (main !== null && !related && !isStrip(reading, run)) continue;
       for (const draft of run)
@@ -87,6 +87,16 @@ function isStrip({ tree }: Reading, run: readonly Draft[]): boolean {
     [tree.images, tree.headings].some((list) => countIn(list, span.start, span.end) > 0),
   );
   return cards.length > run.length / 2;
+}
+
+/** One plain record by itself somewhere else, of the same path as a list of cards by accident: a basket, a link. */
+function isStray({ tree }: Reading, run: readonly Draft[], all: readonly Draft[]): boolean {
+  const [only, ...others] = run;
+  if (only === undefined || others.length > 0 || all.length < 4) return false;
+  const isCard = ({ span }: Draft) =>
+    [tree.images, tree.headings].some((list) => countIn(list, span.start, span.end) > 0);
+  const isNothing = only.listing.price === undefined || !/[1-9]/.test(only.listing.price.amount);
+  return !isCard(only) && isNothing && all.filter(isCard).length > all.length / 2;
 }
 
 function isOtherMatter({ places }: Reading, run: readonly Draft[]): boolean {

@@ -86,6 +86,8 @@ interface Habits {
   readonly regional: string | null;
   readonly decimal: string | null;
   readonly group: string | null;
+  /** The language sets the currency before the number; null when that is unknown. */
+  readonly leads: boolean | null;
   readonly names: ReadonlyMap<string, readonly string[]> | null;
   readonly longest: number;
   readonly bare: boolean;
@@ -144,6 +146,9 @@ const COMMON_SEPARATORS: Readonly<Record<string, string>> = {
   ),
 };
 
+/** Those of them that set the currency before the number. */
+const LEADING = /^(?:en|ja|zh|ko|hi|th|nl|pt|tr|id)(?:-|$)/;
+
 /** Common languages' own signs and names of money stand in the table of signs. */
 function isCommon(language: string | undefined): boolean {
   return language === undefined || COMMON_SEPARATORS[language] !== undefined;
@@ -154,17 +159,20 @@ function signsOf(signs: string, tags: string): Record<string, string> {
 }
 
 /** The decimal and group signs of a language as CLDR has them for money; nulls when the language is unknown. */
-function separatorsOf(language: string | undefined): { decimal: string | null; group: string | null } {
-  if (language === undefined || language === "") return { decimal: null, group: null };
+function separatorsOf(language: string | undefined): Pick<Habits, "decimal" | "group" | "leads"> {
+  const unknown = { decimal: null, group: null, leads: null };
+  if (language === undefined || language === "") return unknown;
   const common = COMMON_SEPARATORS[language];
-  if (common !== undefined) return { decimal: common.charAt(0), group: common.charAt(1) };
+  if (common !== undefined)
+    return { decimal: common.charAt(0), group: common.charAt(1), leads: LEADING.test(language) };
   try {
-    if (Intl.NumberFormat.supportedLocalesOf(language).length === 0) return { decimal: null, group: null };
+    if (Intl.NumberFormat.supportedLocalesOf(language).length === 0) return unknown;
     const parts = new Intl.NumberFormat(language, { style: "currency", currency: "USD" }).formatToParts(1234567.5);
     const sign = (type: string) => foldForMoney(parts.find((part) => part.type === type)?.value ?? "").text || null;
-    return { decimal: sign("decimal"), group: sign("group") };
+    const place = (type: string) => parts.findIndex((part) => part.type === type);
+    return { decimal: sign("decimal"), group: sign("group"), leads: place("currency") < place("integer") };
   } catch (error) {
-    if (error instanceof RangeError) return { decimal: null, group: null }; // not a language tag
+    if (error instanceof RangeError) return unknown; // not a language tag
     throw error;
   }
 }
@@ -226,7 +234,7 @@ function endsDateOrTime(text: string, start: number): boolean {
 
 /** Reads one number as money: its value, and the currency beside it. */
 function readOne(text: string, token: NumberToken, taken: number, habits: Habits): MoneyRead | null {
-  if (isGlued(text, token.start)) return null;
+  if (isGlued(text, token.start) || endsDateOrTime(text, token.start)) return null;
   const tail = inside(text, token, habits) ?? { end: token.end, decimals: null, currency: null };
   const numberEnd = tail.currency === null ? skipDashDecimals(text, token.end) : tail.end;
   const before = tail.currency === null ? signBefore(text, token.start, taken, habits) : null;
@@ -347,14 +355,22 @@ function signAfter(text: string, end: number, habits: Habits): Sign | null {
     const at = edge + length;
     if (isLetterAt(text, at - 1) && isLetterAt(text, at)) continue;
     const sign = currencyOf(text.slice(edge, at), habits);
-    if (sign !== null) return isSignOfNext(text, at, length) ? null : { ...sign, at };
+    if (sign !== null) return isSignOfNext(text, at, length, habits) ? null : { ...sign, at };
   }
   return null;
 }
 
-/** "10 $ 20"? No: a sign that hugs the next number and not this one belongs to the next. */
-function isSignOfNext(text: string, at: number, length: number): boolean {
-  return isDigit(text.charCodeAt(at)) && isSpace(text.charAt(at - length - 1)) && !isSpace(text.charAt(at));
+/**
+ * A sign between two numbers belongs to the next one when it hugs that and not this one ("10 $20"), or when the
+ * language sets signs first and none follows the next number ("12.03. CHF 27.99").
+ */
+function isSignOfNext(text: string, at: number, length: number, habits: Habits): boolean {
+  const isApart = isSpace(text.charAt(at - length - 1));
+  if (isDigit(text.charCodeAt(at))) return isApart;
+  if (habits.leads !== true || !isApart || !startsNumber(text, at)) return false;
+  let end = at + 1;
+  while (end < text.length && /[\d.,'’]/.test(text.charAt(end))) end++;
+  return signAfter(text, end, { ...habits, leads: null }) === null;
 }
 
 function currencyOf(piece: string, habits: Habits): { currency: string; certain: boolean } | null {
