@@ -77,7 +77,8 @@ export function stopsBehind(field: Field, token: number): boolean {
 
 /** The place in the listing's own text of a half-open range of the folded text. */
 export function spanOf(field: Field, start: number, end: number): Span {
-  const [from, to] = originalSpan(field.folded, start, end);
+  const plain = field.folded.text === field.original;
+  const [from, to] = plain ? [start, end] : originalSpan(field.folded, start, end);
   return [Math.max(0, from - field.lead), Math.max(0, to - field.lead), field.name];
 }
 
