@@ -70,7 +70,8 @@ details.od-notice{display:block}
 
 const lines = `
 .od-lines{display:grid;gap:10px}
-.od-lines-head{display:flex;flex-wrap:wrap;gap:8px 20px;align-items:end;justify-content:space-between}
+.od-lines-head{display:flex;flex-wrap:wrap;gap:8px 24px;align-items:center}
+.od-lines-head>:last-child:not(:first-child){margin-inline-start:auto}
 .od-lines-head .ff-field{grid-auto-flow:column;align-items:center;gap:8px}
 .od-lines-head label{white-space:nowrap;font-weight:400;color:var(--ff-soft)}
 .od-filters{border:0;margin:0;padding:0;display:flex;flex-wrap:wrap;gap:6px;min-inline-size:0}
