@@ -24,14 +24,44 @@ export function measureCard(card: Element, anchor: Element, picture: Element | n
   };
 }
 
-/** The last line of an element's text. */
+/** Things that a mark must not cover besides text. */
+const THINGS = "img,svg,video,canvas,button,input,select,textarea";
+/** Most texts and things of one card that are looked at. */
+const MOST_CONTENT = 120;
+
+/** Boxes of the card's words and things, the picture left out. */
+export function contentBoxes(card: Element, picture: Element | null): Box[] {
+  const things = Array.from(card.querySelectorAll(THINGS)).slice(0, MOST_CONTENT);
+  const own = things.filter((thing) => picture === null || !(picture.contains(thing) || thing.contains(picture)));
+  const boxes = own.map((thing) => thing.getBoundingClientRect());
+  return [...textBoxes(card), ...boxes.filter(({ width }) => width > 0)];
+}
+
+/** Boxes of an element's text, one a line or run of it; a range over elements would give their boxes too. */
+function textBoxes(element: Element): DOMRect[] {
+  const boxes: DOMRect[] = [];
+  const range = element.ownerDocument.createRange();
+  const texts = element.ownerDocument.createTreeWalker(element, NodeFilter.SHOW_TEXT);
+  for (let count = 0; count < MOST_CONTENT && texts.nextNode() !== null; count++) {
+    if (texts.currentNode.nodeValue?.trim() === "") continue;
+    range.selectNodeContents(texts.currentNode);
+    boxes.push(...range.getClientRects());
+  }
+  return boxes.filter(({ width }) => width > 0);
+}
+
+/** The last line of an element's text. A line that runs both ways is made of several boxes. */
 function lastLineOf(anchor: Element): Box | null {
-  const range = anchor.ownerDocument.createRange();
-  range.selectNodeContents(anchor);
-  const lines = range.getClientRects();
-  let last: DOMRect | null = null;
-  for (const line of lines) if (line.width > 0 && (last === null || line.bottom >= last.bottom)) last = line;
-  return last;
+  const boxes = textBoxes(anchor);
+  if (boxes.length === 0) return null;
+  const bottom = Math.max(...boxes.map((box) => box.bottom));
+  const line = boxes.filter((box) => box.bottom > bottom - box.height / 2);
+  return {
+    left: Math.min(...line.map((box) => box.left)),
+    top: Math.min(...line.map((box) => box.top)),
+    right: Math.max(...line.map((box) => box.right)),
+    bottom,
+  };
 }
 
 /** The nearest element around the title that is laid out as a block of its own. */

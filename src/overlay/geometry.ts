@@ -1,6 +1,6 @@
 /**
- * Where a mark stands on a card, from rectangles alone. It never covers the title or the price: it stands in the
- * lower corner of the picture, else behind the last word of the title, else across the card's upper edge.
+ * Where a mark stands on a card, from rectangles alone. It covers no word of the card: it stands in the lower corner
+ * of the picture, else behind the last word of the title, else in an empty corner of the card, else across its edge.
  */
 
 /** A rectangle in CSS pixels of the window. */
@@ -35,14 +35,16 @@ export interface Spot {
   readonly y: number;
 }
 
-/** A spot, and what it is: in the picture, behind the title, on the card's edge. */
+/** A spot, and what it is: in the picture, behind the title, in a lower or upper corner, on the card's edge. */
 export interface NamedSpot extends Spot {
-  readonly name: "picture" | "behind" | "edge";
+  readonly name: "picture" | "behind" | "lower" | "upper" | "edge";
 }
 
 /** Distance from the picture's edge and from the title's last word. */
 const INSET_PX = 6;
 const GAP_PX = 8;
+/** Distance from the card's own corners. */
+const CORNER_PX = 4;
 /** Narrower pictures are thumbnails beside a text: all marks of such a list stand behind the titles. */
 const THUMBNAIL_PX = 150;
 
@@ -61,9 +63,19 @@ export function spotsFor({ card, picture, lastLine, titleBlock, rightToLeft }: C
     const room = rightToLeft ? x >= titleBlock.left : x + size.width <= titleBlock.right;
     if (room) spots.push({ name: "behind", x, y: (lastLine.top + lastLine.bottom - size.height) / 2 });
   }
-  const x = rightToLeft ? card.right - GAP_PX - size.width : card.left + GAP_PX;
-  spots.push({ name: "edge", x, y: card.top - size.height / 2 });
+  const start = rightToLeft ? card.right - GAP_PX - size.width : card.left + GAP_PX;
+  const end = rightToLeft ? card.left + CORNER_PX : card.right - CORNER_PX - size.width;
+  spots.push({ name: "lower", x: end, y: card.bottom - CORNER_PX - size.height });
+  spots.push({ name: "upper", x: end, y: card.top + CORNER_PX });
+  spots.push({ name: "edge", x: start, y: card.top - size.height / 2 });
   return spots;
+}
+
+/** True when a mark at the spot would lie on none of the boxes. */
+export function isClear({ x, y }: Spot, { width, height }: Size, boxes: readonly Box[]): boolean {
+  return boxes.every(
+    ({ left, top, right, bottom }) => x >= right || x + width <= left || y >= bottom || y + height <= top,
+  );
 }
 
 function roomIn(box: Box, { width, height }: Size): boolean {

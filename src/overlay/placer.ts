@@ -4,8 +4,8 @@
  * pictures, ended transitions, changes of the page. A mark whose card is covered (a sticky header, a dialog, the edge
  * of a scrolling box) is hidden until it is free again.
  */
-import { Clippers, measureCard, pictureOf } from "./card-boxes.ts";
-import { type Box, type NamedSpot, type Size, type Spot, spotsFor, within } from "./geometry.ts";
+import { Clippers, contentBoxes, measureCard, pictureOf } from "./card-boxes.ts";
+import { type Box, isClear, type NamedSpot, type Size, type Spot, spotsFor, within } from "./geometry.ts";
 import { OVERLAY_TAG } from "./tag.ts";
 
 /** Something placed on a card. */
@@ -176,23 +176,15 @@ export class Placer {
     return { left: start, top, right: start + width, bottom: top + scrollHeight * scale };
   }
 
-  /** The spot that the mark has, else the first that covers nothing of the card's own. */
+  /** The spot that the mark has, else the first that covers nothing of the card's own, else the last. */
   #choose(spots: readonly NamedSpot[], size: Size, entry: Entry): Spot {
-    const chosen =
-      spots.find(({ name }) => name === entry.spot) ?? spots.find((spot) => this.#isFree(spot, size, entry));
-    entry.spot = chosen?.name ?? null;
-    return chosen ?? spots.at(-1) ?? { x: 0, y: 0 };
-  }
-
-  /** True when nothing of the card but its ground or picture lies under the spot; what covers the card does not count. */
-  #isFree(spot: Spot, size: Size, entry: Entry): boolean {
-    const { card, anchor, picture } = entry;
-    const middle = spot.y + size.height / 2;
-    return [spot.x + 2, spot.x + size.width / 2, spot.x + size.width - 2].every((x) => {
-      const under = this.#under(x, middle);
-      if (under === null || !card.contains(under) || under.contains(anchor)) return true;
-      return picture !== null && (picture.contains(under) || under.contains(picture));
-    });
+    let chosen = spots.find(({ name }) => name === entry.spot);
+    if (chosen === undefined) {
+      const content = contentBoxes(entry.card, entry.picture);
+      chosen = spots.find((spot) => isClear(spot, size, content)) ?? spots.at(-1);
+      entry.spot = chosen?.name ?? null;
+    }
+    return chosen ?? { x: 0, y: 0 };
   }
 
   /** True when a box around the card cuts it off there, or something that is not the card lies over it where the mark would stand, just inside of the card. */

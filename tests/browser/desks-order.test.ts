@@ -65,8 +65,11 @@ describe.skipIf(browser === null)("the order desk", () => {
     const first = page.locator("[data-row='0']");
     await first.waitFor();
     await first.focus();
+    const focused = () => page.evaluate(() => document.activeElement?.getAttribute("data-row"));
     await page.keyboard.press("ArrowDown");
+    await expect.poll(focused).toBe("1");
     await page.keyboard.press("Home");
+    await expect.poll(focused).toBe("0");
     await page.keyboard.press("Enter");
     const line = page.getByRole("article", { name: "PB-1840" });
     await line.getByText("WARNING").waitFor();

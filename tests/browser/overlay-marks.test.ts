@@ -40,12 +40,24 @@ describe.skipIf(browser === null)("marks on a page", () => {
         const own = card.getBoundingClientRect();
         const middle = { x: (box.left + box.right) / 2, y: (box.top + box.bottom) / 2 };
         const style = getComputedStyle(mark);
+        const range = document.createRange();
+        const texts = document.createTreeWalker(card, NodeFilter.SHOW_TEXT);
+        let covers = "";
+        while (texts.nextNode() !== null) {
+          range.selectNodeContents(texts.currentNode);
+          for (const text of range.getClientRects()) {
+            const apart =
+              text.right <= box.left || text.left >= box.right || text.bottom <= box.top || text.top >= box.bottom;
+            if (!apart && text.width > 0) covers += texts.currentNode.nodeValue;
+          }
+        }
         return {
           tier: mark.getAttribute("data-tier"),
           title: mark.getAttribute("aria-label"),
           on: middle.x > own.left && middle.x < own.right && middle.y >= own.top - 14 && middle.y < own.bottom,
           seen: style.visibility === "visible",
           height: box.height,
+          covers,
         };
       });
     });
@@ -125,6 +137,7 @@ describe.skipIf(browser === null)("marks on a page", () => {
     expect(inWindow).toBe(800);
     expect(found.filter(({ on }) => !on)).toEqual([]);
     expect(found.some(({ seen }) => seen)).toBe(true);
+    if (!path.includes("turned")) expect(found.filter(({ covers }) => covers !== "")).toEqual([]);
     if (!path.includes("turned")) expect(found.every(({ height }) => height >= 24)).toBe(true);
     expect(await page.evaluate(() => document.documentElement.scrollWidth > innerWidth)).toBe(false);
     await page.close();

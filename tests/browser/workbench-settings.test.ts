@@ -51,7 +51,7 @@ describe.skipIf(browser === null)("the settings", () => {
     await page.getByLabel("Mocniejszy kontrast").check();
     await expect.poll(() => page.evaluate(() => document.documentElement.dataset["contrast"])).toBe("more");
     expect(await violations(page)).toEqual([]);
-    await page.getByLabel("Język").selectOption("auto");
+    await page.getByLabel("Język", { exact: true }).selectOption("auto");
     await page.getByLabel("As the system has it").check();
     await page.getByLabel("Stronger contrast").uncheck();
     await page.close();

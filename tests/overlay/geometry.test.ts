@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Box, panelSpot, spotsFor, within } from "../../src/overlay/geometry.ts";
+import { type Box, isClear, panelSpot, spotsFor, within } from "../../src/overlay/geometry.ts";
 
 const box = (left: number, top: number, width: number, height: number): Box => ({
   left,
@@ -41,7 +41,7 @@ describe("a mark's spot", () => {
     });
   });
 
-  it("is across the card's upper edge where there is no room for anything else", () => {
+  it("is an empty corner of the card, else across its upper edge, where there is no room for anything else", () => {
     const boxes = {
       card,
       picture: box(112, 112, 60, 60),
@@ -49,7 +49,15 @@ describe("a mark's spot", () => {
       titleBlock: box(112, 200, 216, 18),
       rightToLeft: false,
     };
-    expect(spotsFor(boxes, mark)).toEqual([{ name: "edge", x: 108, y: 88 }]);
+    const spots = spotsFor(boxes, mark);
+    expect(spots).toEqual([
+      { name: "lower", x: 236, y: 392 },
+      { name: "upper", x: 236, y: 104 },
+      { name: "edge", x: 108, y: 88 },
+    ]);
+    expect(spotsFor({ ...boxes, rightToLeft: true }, mark)[0]).toEqual({ name: "lower", x: 104, y: 392 });
+    const words = [box(112, 200, 200, 18), box(112, 395, 130, 18)];
+    expect(spots.map((spot) => isClear(spot, mark, words))).toEqual([false, true, true]);
   });
 
   it("is moved into the bounds", () => {
