@@ -122,7 +122,7 @@ describe("a bench with devices", () => {
     await type("Part number", "HC-9");
     await press("It does not fit");
     expect((await devices()).find(({ id }) => id === "demo-w7")?.refuse[0]?.number).toBe("HC-9");
-    await press("Forget HC-9");
+    await press("Forget: HC-9");
     expect((await devices()).find(({ id }) => id === "demo-w7")?.refuse).toEqual([]);
     await press("Undo");
     expect((await devices()).find(({ id }) => id === "demo-w7")?.refuse).toHaveLength(1);
@@ -152,8 +152,8 @@ describe("a bench with devices", () => {
     await press("Add a part");
     await choose("Kind of part", "control-board");
     await type("Numbers on the part", "HC-70642");
-    await press("Remove part 1: control board");
-    expect(offers("Remove part 1: control board")).toBe(false);
+    await press("Remove: Part 1: control board");
+    expect(offers("Remove: Part 1: control board")).toBe(false);
     await press("Undo");
     await type("supply voltage, V", "230");
     await press("Save");

@@ -46,7 +46,11 @@ function named(selector: string, name: string): HTMLElement {
 }
 
 function nameOf(element: Element): string {
-  return (element.getAttribute("aria-label") ?? element.textContent ?? "").trim();
+  const label = element.getAttribute("aria-label");
+  if (label !== null) return label;
+  const heard = element.cloneNode(true) as Element;
+  for (const silent of heard.querySelectorAll('[aria-hidden="true"]')) silent.remove();
+  return (heard.textContent ?? "").trim();
 }
 
 /** Is there a button or link of this name? */

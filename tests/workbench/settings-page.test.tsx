@@ -71,7 +71,7 @@ describe("settings", () => {
     made = memoryTools({ ask, permissions });
     await made.tools.store.sites.add("https://shop.example");
     await openWorkbench(made.tools, "#settings");
-    await press("Switch https://shop.example off");
+    await press("Switch off: https://shop.example");
     expect(await made.tools.store.sites.list()).toEqual([]);
     await press("Undo");
     expect(wanted).toEqual(["https://shop.example/*"]);
@@ -82,7 +82,7 @@ describe("settings", () => {
   it("say when a site cannot be switched", async () => {
     await made.tools.store.sites.add("https://shop.example");
     await openWorkbench(made.tools, "#settings");
-    await press("Switch https://shop.example off");
+    await press("Switch off: https://shop.example");
     expect(said()).toContain("https://shop.example could not be switched just now.");
   });
 
@@ -96,7 +96,7 @@ describe("settings", () => {
       origin: "taught",
     });
     await openWorkbench(made.tools, "#settings");
-    await press("Forget what was taught of shop.example");
+    await press("Forget: shop.example");
     expect(await made.tools.store.shapes.list()).toEqual([]);
     await press("Undo");
     expect(await made.tools.store.shapes.list()).toHaveLength(1);
@@ -107,7 +107,7 @@ describe("settings", () => {
     await openWorkbench(made.tools, "#settings");
     expect(said()).toContain("Kept aside");
     expect(said()).toContain("device/broken");
-    await press("Download device/broken");
+    await press("Download: device/broken");
     expect(String(made.files.get("falsefit-unreadable.json"))).toContain('"raw"');
     HTMLDialogElement.prototype.showModal ??= function (this: HTMLDialogElement) {
       this.open = true;
@@ -115,11 +115,11 @@ describe("settings", () => {
     HTMLDialogElement.prototype.close ??= function (this: HTMLDialogElement) {
       this.open = false;
     };
-    await press("Throw device/broken away");
+    await press("Throw away: device/broken");
     expect(said()).toContain("Throw it away for good?");
     await press("Cancel");
     expect(await made.tools.store.records.setAside()).toHaveLength(1);
-    await press("Throw device/broken away");
+    await press("Throw away: device/broken");
     await press("Throw away");
     expect(await made.tools.store.records.setAside()).toEqual([]);
   });

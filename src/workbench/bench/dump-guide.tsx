@@ -38,6 +38,7 @@ export function DumpGuide() {
 function Command({ entry: { tells, command, needs } }: { entry: GuideEntry }) {
   const words = useWords();
   const [copied, setCopied] = useState(false);
+  const act = words.say(copied ? "bench_guide_copied" : "bench_guide_copy");
   const copy = async () => {
     await navigator.clipboard.writeText(command);
     setCopied(true);
@@ -47,8 +48,8 @@ function Command({ entry: { tells, command, needs } }: { entry: GuideEntry }) {
       <p>{words.say(tells)}</p>
       <div class="wb-command-line">
         <code dir="ltr">{command}</code>
-        <Button kind="quiet" label={words.say("bench_guide_copy_command", { command })} onPress={copy}>
-          {words.say(copied ? "bench_guide_copied" : "bench_guide_copy")}
+        <Button kind="quiet" label={words.say("workbench_act_on", { act, on: command })} onPress={copy}>
+          {act}
         </Button>
       </div>
       {needs !== null && <p class="wb-soft">{words.say(needs)}</p>}

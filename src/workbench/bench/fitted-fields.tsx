@@ -94,7 +94,10 @@ function FittedCard({ part, place, error, onChange, onRemove }: FittedCardProps)
       <div class="ff-actions">
         <Button
           kind="quiet"
-          label={words.say("bench_fitted_remove_this", { place, part: partName(part.type) })}
+          label={words.say("workbench_act_on", {
+            act: words.say("bench_fitted_remove"),
+            on: words.say("bench_fitted_place", { place, part: partName(part.type) }),
+          })}
           onPress={onRemove}
         >
           {words.say("bench_fitted_remove")}

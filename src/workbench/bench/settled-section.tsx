@@ -84,7 +84,7 @@ function SettledList({ title, list, onForget }: SettledListProps) {
             <span class="wb-source">{settled.date}</span>
             <Button
               kind="quiet"
-              label={words.say("bench_forget_number", { number: settled.number })}
+              label={words.say("workbench_act_on", { act: words.say("bench_forget"), on: settled.number })}
               onPress={() => onForget(settled)}
             >
               {words.say("bench_forget")}

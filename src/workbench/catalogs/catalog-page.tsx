@@ -1,5 +1,5 @@
 /** One catalog: what it says of itself, its families, parts and what replaces what, all to be searched and changed. */
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { CatalogNote } from "../../store/catalogs.ts";
 import { Button } from "../../ui/button.tsx";
 import { TextField, Toggle } from "../../ui/field.tsx";
@@ -74,12 +74,7 @@ function CatalogHead({ note, info }: { note: CatalogNote; info: CatalogInfo | un
       </h1>
       <p class="wb-soft">{[...about, originText(note, words)].join(" · ")}</p>
       {said && <p>{said}</p>}
-      <Toggle
-        label={words.say("catalog_active")}
-        hint={words.say("catalog_active_hint")}
-        checked={note.active}
-        onChange={(active) => actions.setActive(note, active)}
-      />
+      <ActiveSwitch note={note} />
       <div class="ff-actions">
         <a class="ff-button ff-plain" href={hrefOf("catalogs", { id: note.id }, { act: "head" })}>
           {words.say("catalog_edit_head")}
@@ -95,6 +90,31 @@ function CatalogHead({ note, info }: { note: CatalogNote; info: CatalogInfo | un
         </Button>
       </div>
     </header>
+  );
+}
+
+/** Switches at once; the store follows. */
+function ActiveSwitch({ note }: { note: CatalogNote }) {
+  const words = useWords();
+  const actions = useCatalogActions();
+  const [turned, setTurned] = useState(note.active);
+  useEffect(() => setTurned(note.active), [note.active]);
+  const turn = async (active: boolean) => {
+    setTurned(active);
+    try {
+      await actions.setActive(note, active);
+    } catch (error) {
+      setTurned(note.active);
+      throw error;
+    }
+  };
+  return (
+    <Toggle
+      label={words.say("catalog_active")}
+      hint={words.say("catalog_active_hint")}
+      checked={turned}
+      onChange={turn}
+    />
   );
 }
 

@@ -35,7 +35,7 @@ export const catalogsCss = `
 .wb-places{border:0;margin:0;padding:0;display:flex;flex-wrap:wrap;gap:2px 18px;align-items:center;min-inline-size:0}
 .wb-places legend{padding:0;color:var(--ff-soft)}
 .wb-picker{display:grid;gap:8px}
-.wb-picker h3{font-size:14px;font-weight:500}
+.wb-picker-title{font-weight:500}
 .wb-chips{list-style:none;margin:0;padding:0;display:flex;flex-wrap:wrap;gap:6px}
 .wb-chips li{display:inline-flex;align-items:center;background:var(--ff-sunken);border-radius:var(--ff-radius);padding-inline-start:10px}
 .wb-summary{display:grid;gap:2px}

@@ -160,10 +160,6 @@ function Pins({ pins, label, onSet }: PinsProps) {
             class="wb-pin"
             data-set={pin !== ""}
             tabIndex={i === current ? 0 : -1}
-            aria-label={words.say("catalog_pin_is", {
-              pin: i + 1,
-              word: pin === "" ? words.say("catalog_pin_open") : pinText(pin, words),
-            })}
             onFocus={() => setStop(i)}
             onClick={() => onSet(i)}
             onKeyDown={(event) => {
@@ -181,9 +177,19 @@ function Pins({ pins, label, onSet }: PinsProps) {
               moveTo(to);
             }}
           >
-            <span class="wb-pin-number">{i + 1}</span>
+            <span class="ff-unseen">
+              {words.say("catalog_pin_is", {
+                pin: i + 1,
+                word: pin === "" ? words.say("catalog_pin_open") : pinText(pin, words),
+              })}
+            </span>
+            <span class="wb-pin-number" aria-hidden="true">
+              {i + 1}
+            </span>
             <Drawing tree={pinGlyph(pin)} />
-            <span class="wb-pin-text">{pin === "" ? "" : pinText(pin, words)}</span>
+            <span class="wb-pin-text" aria-hidden="true">
+              {pin === "" ? "" : pinText(pin, words)}
+            </span>
           </button>
         ))}
       </div>

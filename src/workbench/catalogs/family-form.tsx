@@ -251,7 +251,11 @@ function RevisionCard({ id, revision, place, faults, onChange, onRemove }: Revis
         onChange={(parts) => onChange({ ...revision, parts })}
       />
       <div class="ff-actions">
-        <Button kind="quiet" label={words.say("catalog_revision_remove_this", { revision: name })} onPress={onRemove}>
+        <Button
+          kind="quiet"
+          label={words.say("workbench_act_on", { act: words.say("catalog_revision_remove"), on: name })}
+          onPress={onRemove}
+        >
           {words.say("catalog_revision_remove")}
         </Button>
       </div>

@@ -79,7 +79,11 @@ function Arrow() {
 function RemoveButton({ name, onPress }: { name: string; onPress: () => void }) {
   const words = useWords();
   return (
-    <Button kind="quiet" label={words.say("catalog_link_remove_this", { name })} onPress={onPress}>
+    <Button
+      kind="quiet"
+      label={words.say("workbench_act_on", { act: words.say("catalog_link_remove"), on: name })}
+      onPress={onPress}
+    >
       {words.say("catalog_link_remove")}
     </Button>
   );

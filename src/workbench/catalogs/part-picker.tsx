@@ -34,7 +34,7 @@ export function PartPicker({ id, revision, parts, onChange }: PartPickerProps) {
   const offered = (found.value?.parts.shown ?? []).filter((part) => !parts.includes(part.id)).slice(0, MOST_OFFERED);
   return (
     <div class="wb-picker">
-      <h3>{words.say("catalog_revision_parts")}</h3>
+      <p class="wb-picker-title">{words.say("catalog_revision_parts")}</p>
       {parts.length > 0 && (
         <ul class="wb-chips">
           {parts.map((part) => {

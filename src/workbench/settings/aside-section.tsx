@@ -36,14 +36,14 @@ export function AsideSection() {
             </span>
             <span class="ff-actions">
               <Button
-                label={words.say("settings_aside_download_this", { key: entry.key })}
+                label={words.say("workbench_act_on", { act: words.say("settings_aside_download"), on: entry.key })}
                 onPress={() => download("falsefit-unreadable.json", `${JSON.stringify(entry, null, 2)}\n`)}
               >
                 {words.say("settings_aside_download")}
               </Button>
               <Button
                 kind="quiet"
-                label={words.say("settings_aside_discard_this", { key: entry.key })}
+                label={words.say("workbench_act_on", { act: words.say("settings_aside_discard"), on: entry.key })}
                 onPress={() => setGoing(entry)}
               >
                 {words.say("settings_aside_discard")}

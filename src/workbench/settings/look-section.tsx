@@ -1,14 +1,12 @@
 /** Language and look of our own pages and marks. */
-import type { Settings } from "../../store/settings.ts";
 import { Choices, SelectField, Toggle } from "../../ui/field.tsx";
 import { languageNames } from "../../ui/load-words.ts";
 import { useWords } from "../../ui/words-context.tsx";
-import { useTools } from "../tools.tsx";
+import type { SettingsInUse } from "./use-settings.ts";
 
 /** The section; every change takes effect at once. */
-export function LookSection({ settings }: { settings: Settings }) {
+export function LookSection({ settings, change }: SettingsInUse) {
   const words = useWords();
-  const { store } = useTools();
   const languages = Object.entries(languageNames).map(([value, label]) => ({ value, label }));
   return (
     <section class="wb-section" aria-labelledby="look-heading">
@@ -18,7 +16,7 @@ export function LookSection({ settings }: { settings: Settings }) {
           label={words.say("settings_language")}
           value={settings.language}
           options={[{ value: "auto", label: words.say("settings_language_auto") }, ...languages]}
-          onChange={(language) => store.settings.change({ language })}
+          onChange={(language) => change({ language })}
         />
       </div>
       <Choices
@@ -29,13 +27,13 @@ export function LookSection({ settings }: { settings: Settings }) {
           { value: "light", label: words.say("settings_scheme_light") },
           { value: "dark", label: words.say("settings_scheme_dark") },
         ]}
-        onChange={(scheme) => store.settings.change({ scheme })}
+        onChange={(scheme) => change({ scheme })}
       />
       <Toggle
         label={words.say("settings_contrast")}
         hint={words.say("settings_contrast_hint")}
         checked={settings.contrast === "more"}
-        onChange={(more) => store.settings.change({ contrast: more ? "more" : "system" })}
+        onChange={(more) => change({ contrast: more ? "more" : "system" })}
       />
     </section>
   );

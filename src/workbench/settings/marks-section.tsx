@@ -1,15 +1,13 @@
 /** How listings are marked. */
-import type { Settings } from "../../store/settings.ts";
 import { Sign } from "../../ui/drawing.tsx";
 import { markWord } from "../../ui/explanation.ts";
 import { Choices, Toggle } from "../../ui/field.tsx";
 import { useWords } from "../../ui/words-context.tsx";
-import { useTools } from "../tools.tsx";
+import type { SettingsInUse } from "./use-settings.ts";
 
 /** The section. */
-export function MarksSection({ settings }: { settings: Settings }) {
+export function MarksSection({ settings, change }: SettingsInUse) {
   const words = useWords();
-  const { store } = useTools();
   return (
     <section class="wb-section" aria-labelledby="marks-heading">
       <h2 id="marks-heading">{words.say("settings_marks")}</h2>
@@ -18,7 +16,7 @@ export function MarksSection({ settings }: { settings: Settings }) {
         label={words.say("settings_marks_show")}
         hint={words.say("settings_marks_show_hint")}
         checked={settings.showMarks}
-        onChange={(showMarks) => store.settings.change({ showMarks })}
+        onChange={(showMarks) => change({ showMarks })}
       />
       <Choices
         legend={words.say("settings_marks_style")}
@@ -27,7 +25,7 @@ export function MarksSection({ settings }: { settings: Settings }) {
           { value: "words", label: words.say("settings_marks_words") },
           { value: "signs", label: words.say("settings_marks_signs"), note: words.say("settings_marks_signs_note") },
         ]}
-        onChange={(marks) => store.settings.change({ marks })}
+        onChange={(marks) => change({ marks })}
       />
       <Choices
         legend={words.say("settings_dim")}
@@ -37,7 +35,7 @@ export function MarksSection({ settings }: { settings: Settings }) {
           { value: "stop", label: words.say("settings_dim_stop") },
           { value: "all-but-go", label: words.say("settings_dim_rest") },
         ]}
-        onChange={(dim) => store.settings.change({ dim })}
+        onChange={(dim) => change({ dim })}
       />
     </section>
   );

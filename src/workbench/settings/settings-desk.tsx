@@ -14,15 +14,15 @@ import { useSettings } from "./use-settings.ts";
 /** The desk. Addresses: `#settings`, `#settings/:restore`. */
 export function SettingsDesk({ place }: { place: Place }) {
   const words = useWords();
-  const settings = useSettings();
+  const inUse = useSettings();
   if (actOf(place.steps[0]) === "restore") return <RestoreAllPage />;
   return (
     <div class="wb-page wb-settings">
       <h1 tabIndex={-1} data-start="">
         {words.say("workbench_desk_settings")}
       </h1>
-      {settings && <LookSection settings={settings} />}
-      {settings && <MarksSection settings={settings} />}
+      {inUse && <LookSection {...inUse} />}
+      {inUse && <MarksSection {...inUse} />}
       <SitesSection />
       <ShapesSection />
       <KeepSection />

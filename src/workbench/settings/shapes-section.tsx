@@ -34,7 +34,7 @@ export function ShapesSection() {
             </span>
             <Button
               kind="quiet"
-              label={words.say("settings_shape_remove_this", { host: shape.host })}
+              label={words.say("workbench_act_on", { act: words.say("settings_shape_remove"), on: shape.host })}
               onPress={() => remove(shape)}
             >
               {words.say("settings_shape_remove")}

@@ -36,7 +36,11 @@ export function SitesSection() {
         {sites.value?.map((site) => (
           <li key={site} class="wb-setting-row">
             <span dir="ltr">{site}</span>
-            <Button kind="quiet" label={words.say("settings_site_remove_this", { site })} onPress={() => remove(site)}>
+            <Button
+              kind="quiet"
+              label={words.say("workbench_act_on", { act: words.say("settings_site_remove"), on: site })}
+              onPress={() => remove(site)}
+            >
               {words.say("settings_site_remove")}
             </Button>
           </li>
