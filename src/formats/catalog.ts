@@ -36,7 +36,7 @@ export const dateSpan = z.strictObject({
  * What stands on one pin: a word of design section 3 (`supply`, `ground`, …) or a free name after a colon
  * (`signal:eDP lane 0`).
  */
-export const pinWord = z.string().min(1).max(80);
+const pinWord = z.string().min(1).max(80);
 
 const connector = z.strictObject({
   family: shortText.optional(),

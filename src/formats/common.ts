@@ -52,7 +52,7 @@ export const decimalAmount = z
 export const currencyCode = z.string().regex(/^[A-Z]{3}$/, "must be a three-letter ISO 4217 code, such as EUR");
 
 /** A value of a quantity: a number in the unit that the name ends with, a word, or yes/no. */
-export const quantityValue = z.union([z.number(), z.string().max(120), z.boolean()]);
+const quantityValue = z.union([z.number(), z.string().max(120), z.boolean()]);
 /** Quantities by `name_unit`, such as `nominalVoltage_V`. */
 export const quantities = z.record(
   z

@@ -3,10 +3,10 @@ import * as z from "zod";
 import { checkAgainst, currencyCode, decimalAmount, fault, type Outcome, readJson } from "./common.ts";
 
 /** Longest listing line that is read, in UTF-16 code units. Longer ones are reported and skipped. */
-export const MAX_LISTING_CHARS = 4 * 1024 * 1024;
+const MAX_LISTING_CHARS = 4 * 1024 * 1024;
 
 /** An amount of money: decimal text and ISO 4217 code. */
-export const moneySchema = z.object({
+const moneySchema = z.object({
   amount: decimalAmount,
   currency: currencyCode,
 });

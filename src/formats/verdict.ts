@@ -34,13 +34,13 @@ export const signalWords = ["WARNING", "CAUTION", "NOTICE"] as const;
 export const spanSchema = z.tuple([z.number().int().min(0), z.number().int().min(0), z.string()]);
 
 /** The schema of one hazard. */
-export const hazardSchema = z.object({
+const hazardSchema = z.object({
   effect: z.enum(effectWords),
   signal: z.enum(signalWords).nullable(),
   because: z.string(),
 });
 /** The schema of one reason. */
-export const reasonSchema = z.object({
+const reasonSchema = z.object({
   code: z.string(),
   text: z.string(),
   spans: z.array(spanSchema),
