@@ -95,7 +95,7 @@ function isMaker(item: Item): boolean {
 }
 
 /** All fields as items, each word read in the languages that the listing speaks. */
-export function readFields(listing: Listing, rules: ReadingRules, known: KnownNumbers): ReadField[] {
+function readFields(listing: Listing, rules: ReadingRules, known: KnownNumbers): ReadField[] {
   const read = fieldsOf(listing).map((field) => ({ field, items: itemsOf(field, rules, known) }));
   const weights = new Map<string, number>();
   for (const { field, items } of read) if (field.part !== "specifics") weighLanguages(items, field.words, weights);
