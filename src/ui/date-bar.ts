@@ -87,11 +87,15 @@ export function dateBar(lanes: readonly DateLane[], device: DaySpan | null, word
     { class: "ff-dates" },
     drawn(
       "div",
-      { class: "ff-dates-over", "aria-hidden": "true" },
-      ...layout.overlaps.map((at) => drawn("span", { class: "ff-changeover", style: across(at) })),
-      layout.device ? drawn("span", { class: "ff-own-date", style: across(layout.device) }) : null,
+      { class: "ff-dates-lines" },
+      drawn(
+        "div",
+        { class: "ff-dates-over", "aria-hidden": "true" },
+        ...layout.overlaps.map((at) => drawn("span", { class: "ff-changeover", style: across(at) })),
+        layout.device ? drawn("span", { class: "ff-own-date", style: across(layout.device) }) : null,
+      ),
+      drawn("ul", {}, ...bars),
     ),
-    drawn("ul", {}, ...bars),
     drawn("figcaption", {}, captionOf(layout, device, words)),
   );
 }
@@ -134,7 +138,8 @@ function across({ start, end }: { start: number; end: number }): string {
 
 /** The look of the bar; needs the theme's tokens. */
 export const dateBarCss = `
-.ff-dates{position:relative;margin:0;--ff-name:8.5em;--ff-said:9.5em}
+.ff-dates{margin:0;--ff-name:8.5em;--ff-said:9.5em}
+.ff-dates-lines{position:relative}
 .ff-dates ul{list-style:none;margin:0;padding:0}
 .ff-dates li{display:grid;grid-template-columns:var(--ff-name) 1fr var(--ff-said);gap:8px;align-items:center;min-block-size:26px}
 .ff-lane{position:relative;block-size:10px;background:var(--ff-sunken);border-radius:2px}
@@ -142,7 +147,7 @@ export const dateBarCss = `
 .ff-open-start{border-start-start-radius:0;border-end-start-radius:0}
 .ff-open-end{border-start-end-radius:0;border-end-end-radius:0}
 .ff-lane-dates{color:var(--ff-soft);font-size:.88em;font-variant-numeric:tabular-nums}
-.ff-dates-over{position:absolute;z-index:1;pointer-events:none;inset-block:0 auto;block-size:calc(100% - 2.4em);inset-inline-start:calc(var(--ff-name) + 8px);inset-inline-end:calc(var(--ff-said) + 8px)}
+.ff-dates-over{position:absolute;z-index:1;pointer-events:none;inset-block:0;inset-inline-start:calc(var(--ff-name) + 8px);inset-inline-end:calc(var(--ff-said) + 8px)}
 .ff-changeover{position:absolute;inset-block:0;forced-color-adjust:none;border-inline:1px solid var(--ff-check-edge);background:repeating-linear-gradient(-45deg,transparent 0 4px,var(--ff-check-edge) 4px 5.5px)}
 .ff-own-date{position:absolute;inset-block:-2px;border:2px solid var(--ff-accent);border-radius:3px}
 .ff-dates figcaption{color:var(--ff-soft);margin-block-start:6px;min-block-size:1.4em}

@@ -64,7 +64,7 @@ const states = `
 .ff-dialog-body{margin-block:10px 18px;display:grid;gap:10px}
 .ff-toasts{position:fixed;inset-block-end:16px;inset-inline:16px;display:grid;justify-items:center;pointer-events:none;z-index:10}
 .ff-toast{pointer-events:auto;display:flex;flex-wrap:wrap;gap:8px 12px;align-items:center;background:var(--ff-raised);border:1px solid var(--ff-edge);border-radius:8px;padding:8px 8px 8px 14px;box-shadow:var(--ff-shadow);max-inline-size:100%}
-.ff-long{overflow:auto;position:relative;border-block:1px solid var(--ff-line)}
+.ff-long{box-sizing:content-box;overflow:auto;position:relative;border-block:1px solid var(--ff-line)}
 .ff-long [role=list]{position:relative}
 .ff-long-row{position:absolute;inset-inline:0;display:flex;align-items:center;gap:8px;border-block-end:1px solid var(--ff-line);padding-inline:4px;overflow:hidden}
 .ff-long-row:focus-visible{box-shadow:inset 0 0 0 2px var(--ff-ink)}

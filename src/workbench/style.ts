@@ -7,6 +7,7 @@ import { titleDeskCss } from "./title/title-style.ts";
 
 const frame = `
 html,body,#root{block-size:100%}
+body{font:inherit}
 .wb{min-block-size:100%;display:grid;grid-template-rows:auto auto 1fr}
 .wb>.wb-desk{grid-row:3}
 .wb-trouble{padding:12px 24px 0;grid-row:2}
@@ -82,6 +83,17 @@ const split = `
 }
 `;
 
+/** Where the system lays down the colours, places and states are told by lines. */
+const forced = `
+@media (forced-colors:active){
+.wb-desks a:not([aria-current]){border-block-end-color:Canvas}
+.wb-links a[aria-current]{border-inline-start:5px solid Highlight}
+.wb-preview,.wb-question,.wb-note-text,.wb-picture,.wb-chips li,.wb-answer-line,.wb-command-line{border:1px solid CanvasText}
+.wb-pin-word[data-chosen=true]{outline:2px solid Highlight}
+.wb-mark{border:1px solid CanvasText}
+}
+`;
+
 const forms = `
 .wb-form{gap:24px}
 .wb-group{border:0;margin:0;padding:0;display:grid;gap:14px;min-inline-size:0}
@@ -106,6 +118,14 @@ const forms = `
 `;
 
 /** The whole sheet. */
-export const workbenchCss = [frame, split, forms, benchCss, catalogsCss, orderDeskCss, titleDeskCss, settingsCss].join(
-  "",
-);
+export const workbenchCss = [
+  frame,
+  split,
+  forms,
+  forced,
+  benchCss,
+  catalogsCss,
+  orderDeskCss,
+  titleDeskCss,
+  settingsCss,
+].join("");

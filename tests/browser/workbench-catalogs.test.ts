@@ -98,7 +98,7 @@ describe.skipIf(browser === null)("the catalogs", () => {
     await look("merge", "catalogs/:merge", "Which ones?");
     await look("seen", "catalogs/:seen", "Or learn from");
     await page.getByRole("button", { name: /Or learn from/ }).click();
-    await page.getByText(/^Proposal: /).waitFor();
+    await page.getByText(/^A proposal from/).waitFor();
     found["proposal"] = await violations(page);
     await look("sheet", "catalogs/:sheet", "Choose a list");
     const sheet = join(folder, "vendor.csv");

@@ -90,7 +90,7 @@ describe.skipIf(browser === null)("the settings", () => {
         await page.waitForTimeout(250);
         const { wide, room } = await page.evaluate(() => ({
           wide: Math.max(document.documentElement.scrollWidth, document.querySelector(".wb-side")?.scrollWidth ?? 0),
-          room: innerWidth,
+          room: document.documentElement.clientWidth,
         }));
         if (wide > room) tooWide.push(`${place} at ${size.width}: ${wide}`);
       }

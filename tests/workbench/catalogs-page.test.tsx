@@ -251,7 +251,7 @@ describe("a catalog of devices seen", () => {
     await made.tools.store.devices.save(...demoDevices);
     await openWorkbench(made.tools, "#catalogs/:seen");
     await press("Or learn from 2 devices on the bench");
-    expect(said()).toContain("Proposal: 2 families from 2 devices");
+    expect(said()).toContain("A proposal from 2 devices");
     await turn("MV300");
     await press("Keep it for editing");
     const [note] = await notes();

@@ -18,7 +18,7 @@ export const benchCss = `
 .wb-section{display:grid;gap:12px;border-block-start:1px solid var(--ff-line);padding-block-start:18px;min-inline-size:0}
 .wb-answer{display:grid;grid-template-columns:auto 1fr;gap:14px;align-items:start}
 .wb-answer h2{font-size:19px}
-.wb-contradictions{list-style:none;margin:0;padding:10px 14px;background:var(--ff-check-face);color:var(--ff-check-ink);border-radius:var(--ff-radius);display:grid;gap:4px}
+.wb-contradictions{list-style:none;margin:0;padding:10px 14px;background:var(--ff-check-face);color:var(--ff-check-ink);border:1px solid var(--ff-check-edge);border-radius:var(--ff-radius);display:grid;gap:4px}
 .wb-facts{margin:0;display:grid}
 .wb-facts>div{display:grid;grid-template-columns:minmax(110px,1fr) 3.4fr;gap:2px 16px;padding-block:7px;border-block-end:1px solid var(--ff-line)}
 .wb-facts>div:last-child{border:0}
@@ -29,6 +29,8 @@ export const benchCss = `
 .wb-known .wb-source{grid-column:3}
 .wb-source{color:var(--ff-soft);font-size:13px}
 .wb-under{display:block;color:var(--ff-soft);font-size:13px}
+.wb-part-only{color:var(--ff-soft);font-size:13px;margin-inline-start:10px}
+.wb-settled h3{margin-block-end:6px}
 .wb-known [data-open=true] dd{font-style:italic}
 .wb-more>summary{cursor:pointer;color:var(--ff-accent);padding-block:4px;inline-size:fit-content}
 .wb-more[open]>summary{margin-block-end:8px}

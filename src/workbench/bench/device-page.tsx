@@ -99,7 +99,7 @@ function DeviceHead({ device, study }: { device: Device; study: Loaded<Study> })
     <header class="wb-device-head">
       <Picture device={device} partTypes={types} />
       <div class="wb-device-names">
-        <h1 id="device-heading" tabIndex={-1} data-start="">
+        <h1 id="device-heading" tabIndex={-1} data-start="" dir="auto">
           {deviceName(device, words)}
         </h1>
         <p class="wb-soft">{under.filter(Boolean).join(" · ")}</p>

@@ -39,7 +39,7 @@ export function DeviceRow({ saved, standing, inHand }: DeviceRowProps) {
       <RowPicture saved={saved} types={types} />
       <span class="wb-row-text">
         <span class="wb-row-name">
-          <b>{deviceName(device, words)}</b>
+          <b dir="auto">{deviceName(device, words)}</b>
           {inHand && <span class="wb-tag">{words.say("workbench_in_hand")}</span>}
         </span>
         <span class="wb-row-under">{under.filter(Boolean).join(" · ")}</span>

@@ -51,7 +51,11 @@ export function KnownSection({ device }: { device: Device }) {
         ))}
       </dl>
       {rest.length > 0 && <OtherFacts facts={rest} />}
-      {device.note && <p class="wb-note-text">{device.note}</p>}
+      {device.note && (
+        <p class="wb-note-text" dir="auto">
+          {device.note}
+        </p>
+      )}
     </section>
   );
 }

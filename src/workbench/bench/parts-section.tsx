@@ -36,7 +36,7 @@ function PartLine({ part }: { part: PartForDevice }) {
     <dd>
       <span class="ff-number">{part.numbers.length > 0 ? part.numbers.join(", ") : (part.name ?? part.id)}</span>
       {!part.forAll && (
-        <span class="wb-under">{words.say("bench_part_only", { revisions: eitherOf(part.revisions, words) })}</span>
+        <span class="wb-part-only">{words.say("bench_part_only", { revisions: eitherOf(part.revisions, words) })}</span>
       )}
     </dd>
   );

@@ -88,7 +88,7 @@ function CatalogList({ catalogs, currentId }: { catalogs: Loaded<CatalogNote[]>;
       row={(note) => (
         <span class="wb-row-text">
           <span class="wb-row-name">
-            <b>{catalogTitle(note, words)}</b>
+            <b dir="auto">{catalogTitle(note, words)}</b>
             {!note.active && <span class="wb-tag">{words.say("catalog_off")}</span>}
           </span>
           <span class="wb-row-under">

@@ -90,9 +90,7 @@ function Review({ learned }: { learned: Learned }) {
   const silent = notes.filter(({ model }) => !draft.families.some(({ name }) => name === model));
   return (
     <section class="wb-preview" aria-labelledby="draft-heading">
-      <h2 id="draft-heading">
-        {words.say("catalog_seen_draft", { families: draft.families.length, count: observations })}
-      </h2>
+      <h2 id="draft-heading">{words.say("catalog_seen_draft", { count: observations })}</h2>
       <p>{words.say("catalog_seen_review")}</p>
       {faults.length > 0 && (
         <Failure
