@@ -20,6 +20,9 @@ const tools: Tools = {
   permissions: {
     has: (pattern) => browser.permissions.contains({ origins: [pattern] }),
     ask: (pattern) => browser.permissions.request({ origins: [pattern] }),
+    drop: async (pattern) => {
+      await browser.permissions.remove({ origins: [pattern] });
+    },
   },
   fetch: (address, options) => fetch(address, options),
   download,

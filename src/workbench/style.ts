@@ -107,14 +107,6 @@ const forms = `
 .wb-picture-field>.wb-drop:only-child{grid-column:1/-1}
 .wb-short{inline-size:auto}
 .wb-short-field{max-inline-size:260px}
-@media (max-width:480px){
-.wb-facts>div,.wb-known>div{grid-template-columns:1fr}
-.wb-facts dd,.wb-known .wb-source{grid-column:1}
-.wb-inline{grid-template-columns:1fr}
-.wb-picture{inline-size:72px;block-size:72px}
-.wb-picture .wb-portrait{inline-size:60px;block-size:60px}
-.wb-guide .ff-choices{grid-auto-flow:row}
-}
 `;
 
 /** The whole sheet. */
@@ -122,10 +114,10 @@ export const workbenchCss = [
   frame,
   split,
   forms,
-  forced,
   benchCss,
   catalogsCss,
   orderDeskCss,
   titleDeskCss,
   settingsCss,
+  forced,
 ].join("");

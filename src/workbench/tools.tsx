@@ -11,6 +11,8 @@ export interface Permissions {
   has(pattern: string): Promise<boolean>;
   /** Must be called straight from a click: the browser asks the person. */
   ask(pattern: string): Promise<boolean>;
+  /** Gives one back. */
+  drop(pattern: string): Promise<void>;
 }
 
 /** What the desks work with. */

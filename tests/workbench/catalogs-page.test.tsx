@@ -176,7 +176,7 @@ describe("a catalog by address", () => {
   it("is never fetched before the person asks, and not without the permission", async () => {
     const fetch = serve(demoCatalog);
     const ask = vi.fn(async () => false);
-    made = memoryTools({ fetch, permissions: { has: async () => false, ask } });
+    made = memoryTools({ fetch, permissions: { has: async () => false, ask, drop: async () => undefined } });
     await openWorkbench(made.tools, "#catalogs/:address");
     await type("Address", "http://catalogs.example/x");
     await press("Fetch");
@@ -214,6 +214,19 @@ describe("a catalog by address", () => {
     await press("Use this version");
     expect(await made.tools.store.catalogs.text(note?.id ?? "")).toBe(text);
     expect(await notes()).toHaveLength(1);
+  });
+
+  it("gives a permission back that was asked for this fetch, and no other", async () => {
+    for (const had of [false, true]) {
+      const drop = vi.fn(async () => undefined);
+      const permissions = { has: async () => had, ask: async () => true, drop };
+      made = memoryTools({ fetch: serve(demoCatalog), permissions });
+      await openWorkbench(made.tools, "#catalogs/:address");
+      await type("Address", address);
+      await press("Fetch");
+      expect(said()).toContain("This came");
+      expect(drop.mock.calls).toEqual(had ? [] : [["https://catalogs.example/*"]]);
+    }
   });
 
   it("says what came instead of a catalog", async () => {

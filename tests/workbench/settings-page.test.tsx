@@ -63,6 +63,7 @@ describe("settings", () => {
     };
     const permissions = {
       has: async () => true,
+      drop: async () => undefined,
       ask: async (pattern: string) => {
         wanted.push(pattern);
         return true;

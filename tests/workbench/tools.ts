@@ -61,7 +61,7 @@ export function memoryTools(changes: Partial<Tools> = {}): MemoryTools {
       asked.push(request);
       return { ok: false, failure: { code: "failed", detail: "no background here" } };
     },
-    permissions: { has: async () => true, ask: async () => true },
+    permissions: { has: async () => true, ask: async () => true, drop: async () => undefined },
     fetch: async () => new Response("", { status: 404 }),
     download: (name, content) => files.set(name, content),
     onChange(listener) {

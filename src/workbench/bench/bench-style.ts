@@ -62,4 +62,12 @@ export const benchCss = `
 .wb-overview{list-style:none;margin:0;padding:0;display:grid;gap:4px}
 .wb-line-button{font:inherit;color:inherit;background:none;border:0;border-radius:var(--ff-radius);padding:8px 10px;margin-inline-start:-10px;display:flex;gap:12px;align-items:center;cursor:pointer;text-align:start;inline-size:100%}
 .wb-line-button:hover{background:var(--ff-sunken)}
+@media (max-width:480px){
+.wb-facts>div,.wb-known>div{grid-template-columns:1fr}
+.wb-facts dd,.wb-known .wb-source{grid-column:1}
+.wb-inline{grid-template-columns:1fr}
+.wb-picture{inline-size:72px;block-size:72px}
+.wb-picture .wb-portrait{inline-size:60px;block-size:60px}
+.wb-guide .ff-choices{grid-auto-flow:row}
+}
 `;

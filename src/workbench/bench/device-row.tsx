@@ -63,7 +63,7 @@ function RowPicture({ saved: { device, changedAt }, types }: { saved: SavedDevic
 }
 
 /** How a device stands, in a few words: `Pinned: late board`. */
-export function standingText(standing: Standing, device: Pick<Device, "modelNumbers">, words: Words): string {
+function standingText(standing: Standing, device: Pick<Device, "modelNumbers">, words: Words): string {
   const { word, possible } = standing;
   if (word === "unknown") {
     return words.say(device.modelNumbers.length === 0 ? "bench_standing_no_model" : "bench_standing_unknown");

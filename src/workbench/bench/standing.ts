@@ -50,7 +50,7 @@ export function standingFrom(
 }
 
 /** The one word for it. */
-export function standingWord({ family, pinned, contradictions }: ResolvedRevisions): StandingWord {
+function standingWord({ family, pinned, contradictions }: ResolvedRevisions): StandingWord {
   if (family === null) return "unknown";
   if (contradictions.length > 0) return "contradicted";
   return pinned ? "pinned" : "open";

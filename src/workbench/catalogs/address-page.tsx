@@ -7,6 +7,7 @@ import { Button } from "../../ui/button.tsx";
 import { TextField } from "../../ui/field.tsx";
 import { Failure, Loading, Progress } from "../../ui/states.tsx";
 import { useWords } from "../../ui/words-context.tsx";
+import { useLoaded } from "../loaded.ts";
 import { useTools } from "../tools.tsx";
 import type { CatalogInfo } from "../work/catalog-info.ts";
 import { CatalogSummary } from "./catalog-summary.tsx";
@@ -45,8 +46,12 @@ function AddressForm({ start, notes }: { start: string; notes: readonly CatalogN
   const known = (address: string) =>
     notes.find(({ origin }) => origin.kind === "address" && origin.address === address);
 
+  const address = readAddress(typed);
+  const pattern = typeof address === "string" ? null : address.pattern;
+  // Looked up beforehand: the question to the person has to follow straight on the click.
+  const had = useLoaded(async () => pattern !== null && tools.permissions.has(pattern), [pattern]);
+
   const look = async () => {
-    const address = readAddress(typed);
     if (typeof address === "string") {
       setState({ ...TYPING, fault: addressFault(address, words) });
       return;
@@ -67,6 +72,9 @@ function AddressForm({ start, notes }: { start: string; notes: readonly CatalogN
     } catch (error) {
       if (!signal.aborted) throw error;
       setState(TYPING);
+    } finally {
+      // Asked for this one fetch, given back after it.
+      if (had.value === false) await tools.permissions.drop(address.pattern);
     }
   };
   const judged = async (address: string, fetched: Fetched): Promise<State> => {

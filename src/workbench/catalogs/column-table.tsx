@@ -8,7 +8,7 @@ import { withColumn, wordOfColumn } from "../order/draft.ts";
 import type { Look } from "../order/order-calls.ts";
 
 /** What a column of a cross-reference list can be read as. */
-export const catalogColumns = [
+const catalogColumns = [
   "number",
   "title",
   "partType",

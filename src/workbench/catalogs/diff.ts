@@ -47,7 +47,7 @@ export interface CatalogDiff {
 }
 
 /** Differences that are listed. */
-export const MOST_DIFFERENCES = 500;
+const MOST_DIFFERENCES = 500;
 
 /** Compares two versions; things are told by their ids, links by their numbers. */
 export function diffCatalogs(before: Catalog, after: Catalog): CatalogDiff {

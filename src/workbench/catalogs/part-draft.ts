@@ -24,7 +24,7 @@ export interface PartDraft {
 }
 
 /** Most positions of a connector, as the format has it. */
-export const MOST_POSITIONS = 400;
+const MOST_POSITIONS = 400;
 
 /** A part to be changed; without one, an empty form. */
 export function partDraftOf(part: Part | undefined, places: readonly Place[]): PartDraft {

@@ -35,7 +35,7 @@ export function originText({ origin }: Pick<CatalogNote, "origin">, words: Words
 }
 
 /** A name for a file to download. */
-export function fileNameOf(title: string): string {
+function fileNameOf(title: string): string {
   const plain = title
     .normalize("NFKD")
     .toLowerCase()

@@ -95,7 +95,7 @@ export function deviceServices(shelf: Shelf) {
 }
 
 /** The parts of all revisions that are left, those that every one of them takes marked. */
-export function partsFor({ revisions }: ResolvedRevisions, index: CatalogIndex): PartForDevice[] {
+function partsFor({ revisions }: ResolvedRevisions, index: CatalogIndex): PartForDevice[] {
   const ids = [...new Set(revisions.flatMap((revision) => revision.parts))];
   const parts = ids.flatMap((id): PartForDevice[] => {
     const part = index.part(id);
