@@ -312,8 +312,20 @@ export function allCurrencyCodes(): readonly string[] {
   return [...CODES];
 }
 
+/** Main regions of languages (CLDR likely subtags), for those that need no asking. */
+const MAIN_REGION: Readonly<Record<string, string>> = {
+  ...pairs(
+    "en:US de:DE fr:FR es:ES it:IT pl:PL nl:NL pt:BR sv:SE da:DK nb:NO cs:CZ fi:FI ja:JP ko:KR zh:CN he:IL tr:TR ru:RU",
+  ),
+  ...pairs("uk:UA hu:HU ro:RO el:GR id:ID hi:IN th:TH sk:SK bg:BG"),
+};
+
 function regionOf(language: string | undefined): string | null {
   if (language === undefined || language === "") return null;
+  const stated =
+    /^[a-z]{2}-([A-Z]{2})$/.exec(language)?.[1] ??
+    (Object.hasOwn(MAIN_REGION, language) ? MAIN_REGION[language] : undefined);
+  if (stated !== undefined) return stated;
   try {
     return new Intl.Locale(language).maximize().region ?? null;
   } catch (error) {

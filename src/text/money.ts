@@ -151,7 +151,7 @@ const LEADING = /^(?:en|ja|zh|ko|hi|th|nl|pt|tr|id)(?:-|$)/;
 
 /** Common languages' own signs and names of money stand in the table of signs. */
 function isCommon(language: string | undefined): boolean {
-  return language === undefined || COMMON_SEPARATORS[language] !== undefined;
+  return language === undefined || Object.hasOwn(COMMON_SEPARATORS, language);
 }
 
 function signsOf(signs: string, tags: string): Record<string, string> {
@@ -162,7 +162,7 @@ function signsOf(signs: string, tags: string): Record<string, string> {
 function separatorsOf(language: string | undefined): Pick<Habits, "decimal" | "group" | "leads"> {
   const unknown = { decimal: null, group: null, leads: null };
   if (language === undefined || language === "") return unknown;
-  const common = COMMON_SEPARATORS[language];
+  const common = isCommon(language) ? COMMON_SEPARATORS[language] : undefined;
   if (common !== undefined)
     return { decimal: common.charAt(0), group: common.charAt(1), leads: LEADING.test(language) };
   try {
