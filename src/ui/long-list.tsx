@@ -36,14 +36,17 @@ export function LongList<T>({ label, items, keyOf, rowHeight_px, height_px, row 
   const [scrolled, setScrolled] = useState(0);
   const [current, setCurrent] = useState(0);
   const frame = useRef<HTMLDivElement>(null);
-  const moved = useRef(false);
+  /** The row that focus is to move to once it is drawn; an effect of an earlier drawing must not take it elsewhere. */
+  const moved = useRef<number | null>(null);
   const place = Math.min(current, Math.max(0, items.length - 1));
   const [first, last] = rowsInSight(scrolled, height_px, rowHeight_px, items.length);
 
   useEffect(() => {
-    if (!moved.current) return;
-    moved.current = false;
-    frame.current?.querySelector<HTMLElement>(`[data-row="${place}"]`)?.focus();
+    if (moved.current === null) return;
+    const wanted = frame.current?.querySelector<HTMLElement>(`[data-row="${moved.current}"]`);
+    if (!wanted) return;
+    moved.current = null;
+    wanted.focus();
   });
   const moveTo = (to: number) => {
     const next = Math.max(0, Math.min(items.length - 1, to));
@@ -53,7 +56,7 @@ export function LongList<T>({ label, items, keyOf, rowHeight_px, height_px, row 
       box.scrollTop = Math.max(0, top - height_px / 2);
       setScrolled(box.scrollTop);
     }
-    moved.current = true;
+    moved.current = next;
     setCurrent(next);
   };
   const steps: Record<string, number> = {

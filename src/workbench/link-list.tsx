@@ -27,7 +27,8 @@ export function LinkList<T>({ label, items, keyOf, hrefOf, currentKey, rowHeight
   const height = useHeight(frame);
   const [scrolled, setScrolled] = useState(0);
   const [stop, setStop] = useState<string | undefined>(currentKey);
-  const focusNext = useRef(false);
+  /** The row that focus is to move to once it is drawn; an effect of an earlier drawing must not take it elsewhere. */
+  const focusNext = useRef<number | null>(null);
   const at = Math.max(
     0,
     items.findIndex((item) => keyOf(item) === stop),
@@ -49,16 +50,18 @@ export function LinkList<T>({ label, items, keyOf, hrefOf, currentKey, rowHeight
     reveal(items.findIndex((item) => keyOf(item) === currentKey));
   }, [currentKey]);
   useEffect(() => {
-    if (!focusNext.current) return;
-    focusNext.current = false;
-    frame.current?.querySelector<HTMLElement>(`[data-row="${at}"]`)?.focus();
+    if (focusNext.current === null) return;
+    const wanted = frame.current?.querySelector<HTMLElement>(`[data-row="${focusNext.current}"]`);
+    if (!wanted) return;
+    focusNext.current = null;
+    wanted.focus();
   });
   const moveTo = (to: number) => {
     const next = Math.max(0, Math.min(items.length - 1, to));
     const item = items[next];
     if (item === undefined) return;
     reveal(next);
-    focusNext.current = true;
+    focusNext.current = next;
     setStop(keyOf(item));
   };
   const page = Math.max(1, Math.floor(height / rowHeight_px) - 1);

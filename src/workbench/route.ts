@@ -13,12 +13,15 @@ export interface Place {
 }
 
 /** Names under which other parts of the program open a desk. */
-const OTHER_NAMES: Readonly<Record<string, string>> = { "title-check": "title", "order-check": "order" };
+const OTHER_NAMES: ReadonlyMap<string, string> = new Map([
+  ["title-check", "title"],
+  ["order-check", "order"],
+]);
 
 /** Reads an address such as `#bench/my%20device/:edit`; anything can be read, nothing throws. */
 export function readPlace(hash: string): Place {
   const [desk = "", ...steps] = hash.replace(/^#/, "").split("/");
-  return { desk: OTHER_NAMES[desk] ?? desk, steps: steps.filter((step) => step !== "").map(readStep) };
+  return { desk: OTHER_NAMES.get(desk) ?? desk, steps: steps.filter((step) => step !== "").map(readStep) };
 }
 
 function readStep(step: string): Step {
