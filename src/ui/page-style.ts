@@ -7,7 +7,7 @@ import { themeCss } from "./theme.ts";
 const base = `
 *,*::before,*::after{box-sizing:border-box}
 html{font:14px/1.45 var(--ff-font);background:var(--ff-surface);color:var(--ff-ink);-webkit-text-size-adjust:100%}
-body{margin:0}
+body{margin:0;font:inherit}
 h1,h2,h3{font-weight:600;line-height:1.25;margin:0;text-wrap:balance}
 h1{font-size:20px}h2{font-size:16px}h3{font-size:14px}
 p{margin:0;text-wrap:pretty}

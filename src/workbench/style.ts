@@ -7,7 +7,6 @@ import { titleDeskCss } from "./title/title-style.ts";
 
 const frame = `
 html,body,#root{block-size:100%}
-body{font:inherit}
 .wb{min-block-size:100%;display:grid;grid-template-rows:auto auto 1fr}
 .wb>.wb-desk{grid-row:3}
 .wb-trouble{padding:12px 24px 0;grid-row:2}
