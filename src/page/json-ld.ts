@@ -27,6 +27,7 @@ function parsed(text: string): unknown {
     return JSON.parse(body);
   } catch (error) {
     if (error instanceof SyntaxError) return withRepairs(body);
+    if (error instanceof RangeError) return undefined; // nested deeper than the platform reads
     throw error;
   }
 }

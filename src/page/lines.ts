@@ -216,7 +216,7 @@ export function linesWithin(tree: PageTree, lines: readonly Line[], element: num
 }
 
 /** Stands for a part of a line that is not to be read as text. */
-export const BLANK = "■";
+const BLANK = "■";
 
 /** Lines with the pieces blanked out that are not to be read; a line of nothing else is dropped. */
 export function withoutPieces(lines: readonly Line[], isSkipped: (text: number) => boolean): Line[] {

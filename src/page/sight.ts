@@ -82,11 +82,21 @@ function savedSight(document: Document): Sight {
     sheets.display.get(element) === "none" ||
     sheets.visibility.get(element) === "hidden" ||
     (!sheets.display.has(element) && OUT_CLASS.test(classOf(element)));
+  const rendered = new WeakMap<Element, boolean>();
+  /** Answers for all elements on the way up at once, so that deep pages are climbed only once. */
   const isRendered = (element: Element): boolean => {
-    for (let at: Element | null = element; at !== null; at = at.parentElement) {
-      if (remembered(out, at, isOut)) return false;
+    const climbed: Element[] = [];
+    let at: Element | null = element;
+    while (at !== null && !rendered.has(at)) {
+      climbed.push(at);
+      at = at.parentElement;
     }
-    return true;
+    let answer = at === null || rendered.get(at) === true;
+    for (const one of climbed.reverse()) {
+      answer = answer && !remembered(out, one, isOut);
+      rendered.set(one, answer);
+    }
+    return answer;
   };
   return {
     isOut: (element) => remembered(out, element, isOut),

@@ -4,7 +4,7 @@
 import { type Cues, foldWords } from "./cues.ts";
 import { MAX_SPECIFIC_NAME, MAX_SPECIFIC_VALUE, MAX_SPECIFICS } from "./limits.ts";
 import { isInline, type Line, tidy } from "./lines.ts";
-import { elementAt, Mark, type PageTree } from "./tree.ts";
+import { Mark, type PageTree } from "./tree.ts";
 
 /** Names and values in the order found. */
 export type Specifics = Record<string, string>;
@@ -190,9 +190,4 @@ function labelOf(control: Element): string {
     : null;
   const text = (labels ?? control.closest("label"))?.firstChild?.textContent ?? "";
   return tidy(text).trim() || (control.getAttribute("aria-label") ?? "").trim();
-}
-
-/** The element of an index, for readers that need the DOM. */
-export function scopeOf(tree: PageTree, index: number): Element {
-  return elementAt(tree, index);
 }

@@ -36,24 +36,24 @@ export interface WatchOptions extends PageOptions {
 }
 
 /** Longest slice of work before the page gets its turn. */
-export const SLICE_MS = 4;
+const SLICE_MS = 4;
 /** Pause between slices. */
-export const BREATH_MS = 8;
+const BREATH_MS = 8;
 /** Quiet time after a change before it is read. */
 export const SETTLE_MS = 120;
 /** Longest time that unending changes can put a reading off. */
-export const MAX_WAIT_MS = 1_000;
+const MAX_WAIT_MS = 1_000;
 /** Readings in a row that find nothing on a page without listings before the watch ends. */
 export const MAX_FRUITLESS = 6;
 /** How long a page without listings is watched when nothing on it changes. */
 export const PATIENCE_MS = 15_000;
 /** Changes of one element that brought nothing before it is left alone. */
-export const MAX_NOISE = 8;
+const MAX_NOISE = 8;
 /** Readings within {@link BUSY_WINDOW_MS} above which the pauses grow. */
-export const MAX_READINGS = 40;
-export const BUSY_WINDOW_MS = 10_000;
+const MAX_READINGS = 40;
+const BUSY_WINDOW_MS = 10_000;
 /** Pause of a page that keeps changing faster than that. */
-export const BUSY_PAUSE_MS = 2_000;
+const BUSY_PAUSE_MS = 2_000;
 
 /**
  * Reads the page now and again whenever it changes, until `signal` is aborted.

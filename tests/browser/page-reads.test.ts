@@ -58,6 +58,26 @@ describe.skipIf(executable === null)("reading the invented pages in Chromium", (
     ]);
   });
 
+  // In a document that is not on show: the browser's own layout does not survive such depth.
+  test("a list ten thousand levels deep is found", async () => {
+    const page = await browser.page();
+    await browser.show(page, '<html lang="en"><body></body></html>');
+    const [count, ms] = await page.evaluate(() => {
+      const deep = document.implementation.createHTMLDocument("deep");
+      deep.documentElement.lang = "en";
+      let at: Element = deep.body;
+      for (let level = 0; level < 10_000; level++) at = at.appendChild(deep.createElement("div"));
+      const item = (n: number) => `<li><a href="/p/${n}"><h3>Battery pack PB-${n}</h3></a><span>$${n}.00</span></li>`;
+      at.innerHTML = `<ul>${[1, 2, 3, 4, 5].map(item).join("")}</ul>`;
+      const started = performance.now();
+      const found = reader.readPage(deep, { pageWords: reader.pageWords });
+      return [found.length, performance.now() - started];
+    });
+    await page.close();
+    expect(count).toBe(5);
+    expect(ms).toBeLessThan(5_000);
+  });
+
   test("reading changes nothing on the page", async () => {
     const page = await browser.page();
     const [first] = pagesOf("open");

@@ -15,7 +15,7 @@ export interface IndexedPage {
 }
 
 /** Folder of the invented pages. */
-export const PAGES = fileURLToPath(new URL("../../fixtures/pages/", import.meta.url));
+const PAGES = fileURLToPath(new URL("../../fixtures/pages/", import.meta.url));
 
 /** Every page of a set. */
 export function pagesOf(set: PageSet): IndexedPage[] {
