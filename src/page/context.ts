@@ -9,7 +9,9 @@ import { elementAt, Mark, type PageTree } from "./tree.ts";
 /** The kind of place. */
 export type Place = "main" | "related" | "furniture";
 
-const FURNITURE_TAGS = new Set(["nav", "footer", "select", "noscript", "thead", "tfoot"]);
+const FURNITURE_TAGS = new Set(["nav", "select", "noscript", "thead", "tfoot"]);
+/** Elements whose header and footer are their own. */
+const OWNERS = new Set(["article", "main", "section", "li", "td", "figure", "a"]);
 const FURNITURE_ROLES = new Set([
   "navigation",
   "menu",
@@ -21,8 +23,27 @@ const FURNITURE_ROLES = new Set([
   "tablist",
   "toolbar",
 ]);
-const FURNITURE_CLASS =
-  /^(?:(?:js|c|o|m|block|widget|site|page|main|header|top|ajax|shop)[-_]+)*(?:nav|navbar|navigation|menu|mega-?menu|breadcrumbs?|(?:mini|side|off-?canvas|flyout)?-?_?(?:cart|basket|bag|minicart)(?:[-_]+(?:items?|list|drawer|dropdown|contents?|widget|lines?|table|preview|popup|sidebar|summary|wrapper|form|overlay|panel|flyout))?|facets?(?:[-_]+(?:list|group|options?|panel|wrapper|menu))?|(?:layered-nav|refinements?)(?:[-_]+\w+)?|filters?(?:[-_]+(?:list|group|options?|panel|content|items?|values?|sidebar|block|bar|menu))?|reviews?(?:[-_]+(?:list|items?|section|container|wrapper|block))?|testimonials?|comments?(?:[-_]+(?:list|area))?|cookie(?:[-_]?\w+)*|consent(?:[-_]?\w+)*|newsletter|footer|site-footer|page-footer|pagination|pager|checkout|wishlist-items|modal|popup|autocomplete|suggestions?)$/i;
+/** Words that stand before the telling part of a wrapper's name. */
+const PREFIXES = new Set(
+  "js c o m block widget site page main header top ajax shop mini side off canvas offcanvas flyout".split(" "),
+);
+/** Names of wrappers that hold no listings, by their telling part. */
+const FURNITURE_NAMES = new Set(
+  "nav navbar navigation menu megamenu mega-menu breadcrumb breadcrumbs cookie cookies consent newsletter footer pagination pager checkout modal popup autocomplete suggestions layered-nav refinements wishlist-items testimonials".split(
+    " ",
+  ),
+);
+/** Names that are furniture with one of {@link PART_NAMES} after them, or nothing. */
+const FURNITURE_FAMILIES = new Set(
+  "cart basket bag minicart minibasket facet facets filter filters review reviews comment comments cookie consent".split(
+    " ",
+  ),
+);
+const PART_NAMES = new Set(
+  "item items list drawer dropdown content contents widget line lines table preview popup sidebar summary wrapper form overlay panel flyout group option options value values block bar menu section container area banner notice".split(
+    " ",
+  ),
+);
 const RELATED_CLASS =
   /(?:^|[-_])(?:related|recently|recent-?viewed|viewed|similar|up-?sells?|cross-?sells?|recommend(?:ed|ations?|er)?|also-?(?:bought|viewed|like)|you-?may|suggested|complementary)(?:$|[-_])/i;
 
@@ -56,17 +77,18 @@ export class Places {
     const tag = element.localName;
     if (tag === "body" || tag === "html" || tag === "main") return "main";
     if (FURNITURE_TAGS.has(tag)) return "furniture";
-    if (tag === "header" && this.#isPageHeader(index)) return "furniture";
+    if ((tag === "header" || tag === "footer") && this.#isOfPage(index)) return "furniture";
     if (!element.hasAttributes()) return "main";
     const role = element.getAttribute("role");
     if (role !== null && FURNITURE_ROLES.has(role)) return "furniture";
     return ownByNames(element);
   }
 
-  #isPageHeader(index: number): boolean {
+  /** A header or footer of the page, not of an article or card. */
+  #isOfPage(index: number): boolean {
     for (let at = this.#tree.parent[index] ?? -1; at >= 0; at = this.#tree.parent[at] ?? -1) {
       const tag = this.#tree.tag[at];
-      if (tag === "article" || tag === "main" || tag === "section" || tag === "li") return false;
+      if (tag === undefined || OWNERS.has(tag) || tag.includes("-")) return false;
     }
     return true;
   }
@@ -140,12 +162,21 @@ function shortText(tree: PageTree, index: number): string {
   return text.length > MAX_HEADING_TEXT * 3 ? "" : foldWords(text).slice(0, MAX_HEADING_TEXT);
 }
 
+/** "js-mini-cart-items", "filters", "page-footer": the whole name says furniture, not a part of it. */
+function isFurnitureName(name: string): boolean {
+  const words = name.toLowerCase().split(/[-_]+/);
+  while (words.length > 1 && PREFIXES.has(words[0] ?? "")) words.shift();
+  if (FURNITURE_NAMES.has(words.join("-"))) return true;
+  const [family = "", ...parts] = words;
+  return FURNITURE_FAMILIES.has(family) && parts.every((part) => PART_NAMES.has(part));
+}
+
 function ownByNames(element: Element): Place {
   const names = `${element.getAttribute("class") ?? ""} ${element.id}`.trim();
   if (names === "" || names.length > 2_000) return "main";
   let place: Place = "main";
   for (const name of names.split(/\s+/)) {
-    if (FURNITURE_CLASS.test(name)) return "furniture";
+    if (isFurnitureName(name)) return "furniture";
     if (RELATED_CLASS.test(name)) place = "related";
   }
   return place;

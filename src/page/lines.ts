@@ -117,15 +117,26 @@ export function tidy(text: string): string {
 }
 
 /** Direction marks: nobody sees them. */
-const MARKS_AFTER = /[\u200e\u200f\u061c]+$/;
-const MARKS_BEFORE = /^[\u200e\u200f\u061c]+/;
+const MARKS = "\u200e\u200f\u061c";
+
+function withoutMarksAfter(text: string): string {
+  let end = text.length;
+  while (end > 0 && MARKS.includes(text.charAt(end - 1))) end--;
+  return text.slice(0, end);
+}
+
+function firstUnmarked(text: string): string {
+  let at = 0;
+  while (at < text.length && MARKS.includes(text.charAt(at))) at++;
+  return text.charAt(at);
+}
 
 /** What goes between two neighbouring texts of a line. */
 function joint(tree: PageTree, before: string, from: number, to: number, text: string): string {
   if (from === to) return "";
-  const shown = before.replace(MARKS_AFTER, "");
+  const shown = withoutMarksAfter(before);
   const last = shown.at(-1) ?? "";
-  const next = text.replace(MARKS_BEFORE, "").charAt(0);
+  const next = firstUnmarked(text);
   if (isFraction(tree, shown, to, text)) return /\d\.\d{3}$/.test(before.trimEnd()) ? "," : ".";
   if (/\s/.test(last) || /\s/.test(next)) return "";
   if (/\p{L}\.$/u.test(shown) && /[\p{N}+(]/u.test(next)) return " ";

@@ -243,10 +243,10 @@ const AFTER: readonly (readonly [PageWordKey, number])[] = [
   ["perUnit", 60],
 ];
 const UNIT_AFTER =
-  /^\s*(?:\/|\bper\b|\bpro\b|\bje\b|\bpar\b|\bpor\b|\bal\b|\bza\b)\s*(?:\d+[.,]?\d*\s*)?(?:kg|g|mg|l|ml|cl|m|cm|mm|m²|m2|km|oz|lb|lbs|ft|in|st|stk|stck|stück|pcs?|pce|piece|pieces|pi[eè]ce|unit|unit[ée]|unidad|unit[àa]|szt|cell|zelle|meter|metre|litre|liter|each|count|ct|本|個|枚)\b/iu;
-const UNIT_BEFORE = /(?:^|[\s(])(?:\d+[.,]?\d*\s*(?:kg|g|l|ml|m|cm|st|stk|pcs)\s*=)\s*$/iu;
+  /^\s?(?:\/|(?:per|pro|je|par|por|al|za)\s)\s?(?:\d{1,5}(?:[.,]\d{1,3})?\s?)?(?:kg|g|mg|l|ml|cl|m|cm|mm|m²|m2|km|oz|lbs?|ft|in|st|stk|stck|stück|pcs?|pce|pieces?|pi[eè]ce|unit[éeà]?|unidad|szt|cell|zelle|met(?:er|re)|lit(?:er|re)|each|count|ct|本|個|枚)(?!\p{L})/iu;
+const UNIT_BEFORE = /(?:^|[\s(])\d{1,5}(?:[.,]\d{1,3})?\s?(?:kg|g|l|ml|m|cm|st|stk|pcs)\s?=\s?$/iu;
 const FLOOR_AFTER = /^(?:\s*(?:から|より|以上|起|부터|[〜～~](?!\s?\p{Nd}))|\+(?=\s|$))/u;
-const INSTALMENT_BEFORE = /\d+\s*[x×]\s*(?:de|of|à|von|da|a)?\s*$/iu;
+const INSTALMENT_BEFORE = /\d{1,3}\s?[x×]\s?(?:(?:de|of|à|von|da|a)\s?)?$/iu;
 const INSTALMENT_AFTER = /^\s*[/x×]\s*(?:mo|month|monat|mois|mes|mese|mies|mån|\d{1,2}\b)/iu;
 
 const OLD_CLASS =
@@ -282,16 +282,24 @@ function judgeWords(cues: Cues, hit: Hit, hits: readonly Hit[]): void {
   hit.from = endsWith(cues, "from", foldedBefore) || FLOOR_AFTER.test(after);
 }
 
+/** Longest way of saying how many pieces a price is for. */
+const MAX_QUANTITY = 60;
+
 /** The price from a number of pieces on: "from 5 pieces 9 €", "10+ 9 €", "ab 10 Stk.: 9 €". */
 function isTier(cues: Cues, before: string): boolean {
-  const quantity = /(?:^|\s|[≥>(])\d{1,4}\s?(\+|\p{L}{1,12}\.?)?\s*[:=(]?\s*$/u.exec(before);
+  const quantity = /(?:^|[\s≥>(])\d{1,4}\s?(\+|\p{L}{1,12}\.?)?\s?[:=(]?\s?$/u.exec(before.slice(-MAX_QUANTITY));
   if (quantity === null) return false;
-  return quantity[1] === "+" || cues.has("from", foldWords(before.slice(0, quantity.index + 1)).slice(-20));
+  return (
+    quantity[1] === "+" ||
+    cues.has("from", foldWords(before.slice(-MAX_QUANTITY).slice(0, quantity.index + 1)).slice(-20))
+  );
 }
 
 /** In the middle of a sentence: three words before the amount and more after it. */
 function isProse({ before, after }: Hit): boolean {
-  return /(?:\p{L}{2,}[ ,]+){3}[^.]*$/u.test(before) && /^\s*\p{L}{2}/u.test(after);
+  if (!/^\s?\p{L}{2}/u.test(after)) return false;
+  const sentence = before.slice(before.lastIndexOf(".") + 1);
+  return sentence.split(/[\s,]+/).filter((word) => /^\p{L}{2}/u.test(word)).length >= 3;
 }
 
 /** "Free shipping" beside a price says nothing of that price. */

@@ -11,21 +11,21 @@ const MAX_TEXTS = 20_000;
 const MAX_SIGN = 6;
 /** Longest text that may be a price, a button or a label. */
 const MAX_TEXT = 80;
-/** Letters that stand for money in the shops of common languages. */
-const LETTERS =
-  "[A-Z]{3}|kr|Kr|zł|zl|Kč|Ft|lei|leu|лв|руб|р\\.|грн|TL|Rs|RM|Rp|S?Fr|kn|KM|din|дин|ден|[Ee]uros?|EURO|eur|евро|ευρώ|dollars?|" +
-  '円|元|圓|원|บาท|[\u0600-\u06ff]{1,2}\\.[\u0600-\u06ff]|ريال|درهم|جنيه|ש["״]ח';
-const NUMBER = "[\\p{Nd}.,'’٫٬]*[1-9\u0661-\u0669\u06f1-\u06f9０-９][\\p{Nd}.,'’٫٬ \u00a0\u202f]*";
-const GAP = "[\\s\u200e\u200f]{0,2}";
-/** An amount that is not nothing, a sign without its number, "19,-", or a number with cents such as tables hold. */
-const AMOUNT = new RegExp(
-  `(?:\\p{Sc}|${LETTERS})${GAP}${NUMBER}|${NUMBER}(?:${GAP}(?:\\p{Sc}|${LETTERS})|[.,:] ?[-–—])|^\\s*\\p{Nd}[\\p{Nd}.,]*[.,]\\p{Nd}{2}\\s*$`,
-  "u",
-);
-const SIGN = /^\s*(?:\p{Sc}|[A-Z]{1,3}\p{Sc}|[A-Z]{3})\s*$/u;
+/** A currency sign; letters of money of common languages beside a digit; "19,-"; a number with cents as in tables. */
+const MONEY = [
+  /[\p{Sc}円元圓원]/u,
+  /\p{Nd}[\s.\u200e\u200f]{0,3}(?:[A-Z]{3}|kr|Kr|zł|zl|Kč|Ft|lei|leu|лв|руб|р\.|грн|TL|Rs|RM|Rp|Fr|kn|KM|din|дин|ден|[Ee]uro|EURO|eur|евро|ευρώ|dollar|บาท|[\u0600-\u06ff]{1,2}\.|ريال|درهم|جنيه|ש)/u,
+  /(?:[A-Z]{3}|[Kk]r|lei|Rs|RM|Rp|Fr|R|Bs|S\/|[\u0600-\u06ff]\.)\.?[\s\u200e\u200f]{0,3}\p{Nd}/u,
+  /\p{Nd}[.,:] ?[-–—]/u,
+  /^\s{0,4}\p{Nd}{1,7}(?:[.,]\p{Nd}{3}){0,3}[.,]\p{Nd}{2}\s{0,4}$/u,
+];
+/** Any digit but nought: an empty basket is no offer. */
+const SOMETHING = /[1-9\u0661-\u0669\u06f1-\u06f9\u0967-\u096f\u09e7-\u09ef\u0e51-\u0e59\uff11-\uff19]/;
+const SIGN = /^\s{0,4}[A-Z]{0,3}\p{Sc}\s{0,4}$|^\s{0,4}[A-Z]{3}\s{0,4}$/u;
 const DIGIT = /\p{Nd}/u;
 /** Places whose amounts and words are the page's furniture. */
-const FURNITURE = "nav,footer,header,script,style,template,noscript,select,textarea";
+const FURNITURE =
+  "nav,script,style,template,noscript,select,textarea,body>header,body>footer,body>div>header,body>div>footer";
 
 /**
  * @param offers folded words that offer something without an amount ("add to cart", "price on request")
@@ -59,11 +59,15 @@ function showsOffers(document: Document, offers: ReadonlySet<string>): boolean {
       if (data.length === 1 && SIGN.test(data) && isMatter(node)) return true;
       continue;
     }
-    const isAmount = DIGIT.test(data) ? AMOUNT.test(data) : data.length <= MAX_SIGN && SIGN.test(data);
+    const isAmount = DIGIT.test(data) ? holdsAmount(data) : data.length <= MAX_SIGN && SIGN.test(data);
     if (isAmount && isMatter(node)) return true;
     if (offers.has(data.replace(/\d+/g, "").trim().toLowerCase()) && isMatter(node) && ++offering > 1) return true;
   }
   return true;
+}
+
+function holdsAmount(text: string): boolean {
+  return SOMETHING.test(text) && MONEY.some((pattern) => pattern.test(text));
 }
 
 const SHOW_TEXT = 4;

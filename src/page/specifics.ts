@@ -16,15 +16,17 @@ export class SpecificsCollector {
 
   /** Adds a pair if name and value look like ones. */
   put(name: string, value: string): void {
-    const label = tidy(name)
-      .trim()
-      .replace(/\s*[:：]\s*$/, "");
+    const label = withoutColon(tidy(name).trim());
     const body = tidy(value).trim();
     if (label === "" || body === "" || label.length > MAX_SPECIFIC_NAME || this.#count >= MAX_SPECIFICS) return;
     if (!/\p{L}/u.test(label) || UNSAFE_NAMES.has(label) || this.found[label] !== undefined) return;
     this.found[label] = body.slice(0, MAX_SPECIFIC_VALUE);
     this.#count++;
   }
+}
+
+function withoutColon(label: string): string {
+  return /[:：]$/.test(label) ? label.slice(0, -1).trimEnd() : label;
 }
 
 const UNSAFE_NAMES = new Set(["__proto__", "constructor", "prototype"]);

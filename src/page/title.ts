@@ -248,7 +248,9 @@ function shareInAddress(folded: string, address: string): number {
 
 /** A text that stands in one line with its price: what precedes the amount. */
 function beforePrice(text: string, amount: number): string {
-  return text.slice(0, Math.max(0, amount)).replace(/[\s:–—|•·(-]+$/u, "");
+  let end = Math.max(0, amount);
+  while (end > 0 && /[\s:–—|•·(-]/.test(text.charAt(end - 1))) end--;
+  return text.slice(0, end);
 }
 
 /** An element that holds nothing but running text. */
@@ -403,7 +405,14 @@ export function titleFromAttributes(
   return null;
 }
 
-const CUT = /\s*(?:…|\.\.\.|‥|\u22ef)\s*$/u;
+const ELLIPSES = ["…", "...", "‥", "\u22ef"];
+
+/** The text before the ellipsis that it ends with; null when it ends with none. */
+function cutStem(text: string): string | null {
+  const body = text.trimEnd();
+  const ellipsis = ELLIPSES.find((one) => body.endsWith(one));
+  return ellipsis === undefined ? null : body.slice(0, -ellipsis.length).trim();
+}
 
 /** A title and whether it was completed from elsewhere. */
 export interface WholeTitle {
@@ -425,9 +434,8 @@ export function wholeTitle(
   known: { namesLike(title: string): readonly string[] },
   address: string,
 ): WholeTitle {
-  if (!CUT.test(shown)) return { text: shown, isCompleted: false };
-  const stem = shown.replace(CUT, "").trim();
-  if (stem.length < 3) return { text: shown, isCompleted: false };
+  const stem = cutStem(shown);
+  if (stem === null || stem.length < 3) return { text: shown, isCompleted: false };
   const attribute = [...attributeTexts(tree, span), ...known.namesLike(stem)]
     .map((text) => continued(stem, text))
     .filter((text): text is string => text !== null)
@@ -439,7 +447,7 @@ export function wholeTitle(
 /** The text that begins like the stem and goes on to its end; null when it does not, or is cut itself. */
 function continued(stem: string, text: string): string | null {
   const body = tidy(text).trim();
-  if (body.length <= stem.length || body.length > MAX_TITLE || CUT.test(body)) return null;
+  if (body.length <= stem.length || body.length > MAX_TITLE || cutStem(body) !== null) return null;
   const at = body.toLowerCase().indexOf(stem.toLowerCase());
   if (at < 0) return null;
   if (at === 0) return body;

@@ -9,7 +9,7 @@ describe("the word lists of rules/page-words", () => {
     "%s is well formed",
     (_language, words) => {
       expect(pageWordsSchema.parse(words)).toEqual(words);
-      for (const [key, list] of Object.entries(words.words)) {
+      for (const [key, list = []] of Object.entries(words.words)) {
         expect(new Set(list).size, `${key} repeats a word`).toBe(list.length);
         for (const word of list) expect(foldWords(word), `${key}: "${word}" is nothing but punctuation`).not.toBe("");
         expect(list, `${key} is in lower case`).toEqual(list.map((word) => word.toLowerCase()));
