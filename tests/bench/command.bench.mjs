@@ -17,6 +17,8 @@ const ROOT = fileURLToPath(new URL("../..", import.meta.url));
 const HERE = fileURLToPath(import.meta.url);
 const LISTINGS = Number(process.env["LISTINGS"] ?? 1_000_000);
 const POLL_MS = 50;
+/** One listing in this many concerns the device. */
+const ONE_IN = 8;
 /** Largest piece that is written at once, in characters. */
 const PIECE_CHARS = 256 * 1024;
 
@@ -30,7 +32,9 @@ async function compare() {
     const tenth = join(folder, "tenth.ndjson");
     await writeFeed(feed, LISTINGS);
     await writeFeed(tenth, Math.ceil(LISTINGS / 10));
-    console.log(`${LISTINGS} listings, ${(statSync(feed).size / 1e6).toFixed(0)} MB`);
+    console.log(
+      `${LISTINGS} listings, ${(statSync(feed).size / 1e6).toFixed(0)} MB, one in ${ONE_IN} concerns the device`,
+    );
     await run([join(ROOT, "src/headless/launch.mjs"), "--version"]);
     const bare = await measured("bare read, parse, write", [HERE, "--bare", feed], LISTINGS);
     await measured("check, no thread", checkWords(0, feed), LISTINGS);
@@ -69,17 +73,19 @@ function checkWords(workers, feed) {
 }
 
 /**
- * Listings as a feed of one shop has them: the device's numbers, other revisions' ones, and mostly others'.
+ * Listings as a feed of one shop has them: one in eight names the device's family, the others are other goods.
  *
  * @param {string} path
  * @param {number} count
  */
 async function writeFeed(path, count) {
   const stream = createWriteStream(path);
-  const titles = [
+  const concerned = [
     "PB-2240 battery for Lark 20, board PW-4410-5, 3.8 V 17.1 Wh",
     "PB-1840 battery for Lark 20 handheld, early board, not for PW-4410-5",
     "Battery for Pellworm PL-20 PL-20E, new, fast shipping",
+  ];
+  const others = [
     "Garden hose connector set, brass, 1/2 inch, pack of 4",
     "Display panel 13.3 inch 1920 x 1080 30 pin, QD-1330, matte, tested",
     "Replacement fan for stick vacuum, OF-FAN-3, used, working, 2019",
@@ -89,11 +95,13 @@ async function writeFeed(path, count) {
   const description =
     "Tested in our workshop. Ships within one working day from the EU. Please compare the number on your old part " +
     "before you order; returns are accepted within 30 days. ";
+  /** @param {number} i */
+  const titleOf = (i) => (i % ONE_IN === 0 ? concerned[(i / ONE_IN) % concerned.length] : others[i % others.length]);
   let piece = "";
   for (let i = 0; i < count; i++) {
     const listing = {
       id: `L${i}`,
-      title: `${titles[(i * 7) % titles.length]} (${i % 997})`,
+      title: `${titleOf(i)} (${i % 997})`,
       price: { amount: `${(i % 90) + 5}.${String(i % 100).padStart(2, "0")}`, currency: "EUR" },
       specifics: { Brand: "unbranded", Condition: i % 3 === 0 ? "used" : "new" },
       description: description + i,
