@@ -18,7 +18,7 @@ export const faultCodes = [
   "other-number",
   "fits-all",
   "several-parts",
-  "years-of-two",
+  "mixed-years",
   "quantity-contradicts",
   "near-number",
   "hurried-negation",
@@ -87,7 +87,7 @@ class FaultFinder {
       this.#otherNumber(),
       this.#fitsAll(),
       this.#severalParts(),
-      this.#yearsOfTwo(),
+      this.#mixedYears(),
       this.#quantityContradicts(),
       ...this.#nearNumbers(),
       this.#hurriedNegation(),
@@ -163,7 +163,7 @@ class FaultFinder {
   }
 
   /** Dates that are those of right and of wrong revisions. */
-  #yearsOfTwo(): TitleFault | null {
+  #mixedYears(): TitleFault | null {
     const dates = this.#claims.filter((claim) => claim.kind === "date" && claim.stance !== "against");
     if (dates.length === 0) return null;
     const covered = (buyer: Buyer): boolean =>
@@ -174,7 +174,7 @@ class FaultFinder {
     const right = buyers.some((buyer, i) => readings[i]?.right !== false && covered(buyer));
     const others = buyers.filter((buyer, i) => readings[i]?.right !== true && covered(buyer));
     if (!right || others.length < (this.#setup.part === null ? 2 : 1)) return null;
-    return this.#fault("years-of-two", dates, {}, (reading, buyer) => reading.right !== true && covered(buyer));
+    return this.#fault("mixed-years", dates, {}, (reading, buyer) => reading.right !== true && covered(buyer));
   }
 
   /** A quantity that the catalog states otherwise for the part that is sold. */

@@ -55,7 +55,7 @@ describe("faults", () => {
   it.each([
     ["number-missing", "Battery for PL-20", "pb-18", {}],
     ["fits-all", "PB-1840 battery fits all PL-20 models", "pb-18", {}],
-    ["years-of-two", "PB-1840 battery PL-20 2021", "pb-18", {}],
+    ["mixed-years", "PB-1840 battery PL-20 2021", "pb-18", {}],
     ["near-number", "PB-1841 battery for PL-20", "pb-18", {}],
     ["other-number", "PB-2240 battery for PL-20", "pb-18", {}],
     ["several-parts", "PB-1840 PB-2240 battery for PL-20", undefined, {}],
@@ -72,7 +72,7 @@ describe("faults", () => {
   it("come the most harmful first", () => {
     const reading = check("Battery for PL-20, fits all, 2021", "pb-18");
     expect(codes(reading)).toEqual(
-      ["fits-all", "years-of-two", "number-missing"]
+      ["fits-all", "mixed-years", "number-missing"]
         .filter((code) => codes(reading).includes(code))
         .concat(codes(reading).slice(3)),
     );

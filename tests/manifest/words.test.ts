@@ -78,19 +78,29 @@ describe("message files", () => {
     expect(wrong).toEqual([]);
   });
 
-  it("are all used: by name, or as a code of a family of sentences", () => {
-    const families = [...new Set(code.match(/`[a-z][a-z_]*_\$\{/g) ?? [])].map((text) => text.slice(1, -2));
+  it("are all used: by name, or as a code that fills a family of sentences", () => {
     const isNamed = (word: string) =>
-      code.includes(`"${word}"`) ||
-      code.includes(`\`${word}\``) ||
-      data.includes(`"${word}"`) ||
-      data.includes(`__MSG_${word}__`);
-    const isUsed = (key: string) =>
+      [`"${word}"`, `\`${word}\``].some((quoted) => code.includes(quoted)) ||
+      [`"${word}"`, `__MSG_${word}__`].some((quoted) => data.includes(quoted));
+    // Keys and codes that the code puts together: `reason_${…}`, `${…}-contradicts`, `command_${…}_about`.
+    const composed = [...new Set(code.match(/`(?:[a-z_-]|\$\{[^`{}]*\})+`/g) ?? [])]
+      .filter((text) => text.includes("${"))
+      .map((text) => ({
+        pattern: new RegExp(`^${text.slice(1, -1).replace(/\$\{[^}]*\}/g, "([A-Za-z0-9_-]+)")}$`),
+        short: text.replace(/\$\{[^}]*\}/g, "").length <= 6,
+        open: /^`[a-z]+(?:_[a-z]+)*_\$\{[^}]*\}`$/.test(text),
+      }));
+    const isCode = (word: string): boolean =>
+      isNamed(word) ||
+      composed.some(({ pattern, open, short }) => {
+        const filled = open ? null : pattern.exec(word)?.slice(1);
+        return filled !== null && filled !== undefined && (!short || filled.every(isNamed));
+      });
+    const isUsed = (key: string): boolean =>
       isNamed(key) ||
-      families.some((family) => {
-        if (!key.startsWith(family)) return false;
-        const rest = key.slice(family.length);
-        return isNamed(rest) || isNamed(rest.replaceAll("_", "-"));
+      composed.some(({ pattern, short }) => {
+        const filled = short ? undefined : pattern.exec(key)?.slice(1);
+        return filled?.every((word) => isCode(word) || isCode(word.replaceAll("_", "-"))) ?? false;
       });
     expect([...new Set(Object.keys(english).map(base))].filter((key) => !isUsed(key))).toEqual([]);
   });
