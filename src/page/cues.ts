@@ -21,7 +21,7 @@ export interface Cues {
 /** Longest text whose folding and findings are remembered: labels and buttons recur from card to card. */
 const MAX_REMEMBERED = 48;
 /** Most texts that are remembered before all are forgotten. */
-const REMEMBERED = 4_000;
+const REMEMBERED = 600;
 const folds = new Map<string, string>();
 
 /** Lower case, punctuation and runs of space as one space, trimmed. */

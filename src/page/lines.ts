@@ -205,12 +205,31 @@ function ownerOf(tree: PageTree, holder: number, start: number): number {
 /** Levels above a text that are asked whether they are there for screen readers only. */
 const UNSEEN_LEVELS = 2;
 
+/** What was found of elements of one path and one set of class names: style sheets tell them apart by nothing else. */
+const unseenByKind = new WeakMap<PageTree, Map<string, boolean>>();
+
 /** True when an element, or one close around it inside the record that begins at `top`, is for screen readers only. */
 export function isUnseenWithin(tree: PageTree, sight: Sight, index: number, top: number): boolean {
+  let kinds = unseenByKind.get(tree);
+  if (kinds === undefined) {
+    kinds = new Map();
+    unseenByKind.set(tree, kinds);
+  }
   for (let at = index, level = 0; at >= top && at >= 0 && level < UNSEEN_LEVELS; at = tree.parent[at] ?? -1, level++) {
-    if (tree.tag[at] !== "#" && sight.isUnseen(elementAt(tree, at))) return true;
+    if (tree.tag[at] !== "#" && isUnseen(kinds, tree, sight, at)) return true;
   }
   return false;
+}
+
+function isUnseen(kinds: Map<string, boolean>, tree: PageTree, sight: Sight, index: number): boolean {
+  const element = elementAt(tree, index);
+  if (element.hasAttribute("style")) return sight.isUnseen(element);
+  const kind = `${tree.path[index]} ${element.getAttribute("class") ?? ""} ${element.parentElement?.getAttribute("class") ?? ""}`;
+  const known = kinds.get(kind);
+  if (known !== undefined) return known;
+  const answer = sight.isUnseen(element);
+  kinds.set(kind, answer);
+  return answer;
 }
 
 /** The parts of lines that lie inside an element. */

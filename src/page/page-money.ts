@@ -19,7 +19,7 @@ const HINT = /[\p{Sc}円元圓원]|\p{Nd}[\s\u200e\u200f]*\p{L}|\p{L}\.?[\s\u200
 /** "19,-" and "19.–": prices that need no sign. */
 const DASHED = /\d[.,:] ?[-–—]{1,2}(?!\d)/;
 /** Most texts that are remembered. */
-const REMEMBERED = 20_000;
+const REMEMBERED = 2_000;
 
 /** Reads the money of one page. */
 export class PageMoney {
@@ -37,7 +37,8 @@ export class PageMoney {
     const known = this.#remembered.get(text);
     if (known !== undefined) return known;
     const read = readMoney(text, this.#options);
-    if (this.#remembered.size < REMEMBERED) this.#remembered.set(text, read);
+    if (this.#remembered.size >= REMEMBERED) this.#remembered.clear();
+    this.#remembered.set(text, read);
     return read;
   }
 
