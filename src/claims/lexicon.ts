@@ -1,6 +1,7 @@
 /**
- * The wording files compiled into one tree of words, so that a text is read in one pass whatever the number of
- * languages and phrases: at each word the longest phrase that starts there is found by walking down the tree.
+ * The wording files compiled into trees of words, so that a text is read in one pass whatever the number of
+ * languages and phrases: at each word the longest phrase that starts there is found by walking down a tree. There is a
+ * tree for every first word; it grows when a text first holds that word, as a page uses few of all phrases.
  */
 
 /** What a phrase is: its kind, and the language whose file holds it. */
@@ -57,11 +58,82 @@ const MAX_WORDS = 12;
  * @throws RangeError for a phrase that stands for more than 400 sequences of words: a fault of the rule file
  */
 export function compileLexicon(entries: Iterable<PhraseEntry>): Lexicon {
-  const root = newNode();
-  for (const { phrase, kind, language } of entries) {
-    for (const words of readings(phrase, language)) addWords(root, words, { kind, language });
+  const seeds: Seeds = { exact: new Map(), stems: new Map(), tails: new Map() };
+  for (const entry of entries) {
+    if (mayStandForTooMany(entry.phrase)) readings(entry.phrase, entry.language);
+    for (const word of firstWords(entry)) {
+      const { among, key } = placeOf(word, seeds);
+      const seed = among.get(key);
+      if (seed === undefined) among.set(key, { entries: [entry], root: null });
+      else if (seed.entries.at(-1) !== entry) seed.entries.push(entry);
+    }
   }
-  return { find: (words, at, end = words.length) => find(root, words, at, end) };
+  return { find: (words, at, end = words.length) => find(seeds, words, at, end) };
+}
+
+/** Phrases with one beginning, and their tree once a text has asked for it. */
+interface Seed {
+  readonly entries: PhraseEntry[];
+  root: Node | null;
+}
+
+/** Seeds by a whole first word, by the first two letters of `kompatib*`, and by the last two of `*kabel`. */
+interface Seeds {
+  readonly exact: Map<string, Seed>;
+  readonly stems: Map<string, Seed>;
+  readonly tails: Map<string, Seed>;
+}
+
+function placeOf(word: string, { exact, stems, tails }: Seeds): { among: Map<string, Seed>; key: string } {
+  if (word.startsWith("*")) return { among: tails, key: word.slice(-2) };
+  if (word.endsWith("*")) return { among: stems, key: word.slice(0, 2) };
+  return { among: exact, key: word };
+}
+
+/** The tree of a seed; grown from the phrases' readings that begin as the seed does. */
+function grown(seed: Seed, among: Map<string, Seed>, key: string, seeds: Seeds): Node {
+  if (seed.root !== null) return seed.root;
+  const root = newNode();
+  for (const { phrase, kind, language } of seed.entries) {
+    for (const words of readings(phrase, language)) {
+      const place = placeOf(words[0] ?? "", seeds);
+      if (place.among === among && place.key === key) addWords(root, words, { kind, language });
+    }
+  }
+  seed.root = root;
+  return root;
+}
+
+/** Every step of a phrase doubles its readings at most once a sign, so few signs cannot make too many. */
+function mayStandForTooMany(phrase: string): boolean {
+  let signs = 0;
+  for (const sign of phrase) if (sign === "|" || sign === "(") signs++;
+  return 2 ** signs > MAX_READINGS;
+}
+
+/** The words that a phrase can begin with, plain. */
+function firstWords({ phrase, language }: PhraseEntry): readonly string[] {
+  const first: string[] = [];
+  for (const word of firstWritten(phrase)) {
+    const plain = plainWord(word);
+    if (!first.includes(plain)) first.push(plain);
+    const spelled = language === "de" ? plainWord(spellUmlauts(word)) : plain;
+    if (!first.includes(spelled)) first.push(spelled);
+  }
+  return first;
+}
+
+function firstWritten(phrase: string): readonly string[] {
+  const end = phrase.search(/[ '(|-]/);
+  if (end < 0) return [phrase];
+  // Most phrases begin with one plain word; what is in signs needs its steps.
+  if (end > 0 && phrase[end] !== "(" && phrase[end] !== "|") return [phrase.slice(0, end)];
+  const words: string[] = [];
+  for (const { choices, optional } of elementsOf(phrase)) {
+    for (const [word] of choices) if (word !== undefined) words.push(word);
+    if (!optional && choices.every((each) => each.length > 0)) break;
+  }
+  return words;
 }
 
 /** A word as phrases are compared: lower case, without accents. */
@@ -165,8 +237,8 @@ const TAIL = 100;
 const MAX_INFLECTION = 3;
 
 /** Walks all branches at once; at most {@link MAX_WORDS} words deep. */
-function find(root: Node, words: readonly string[], at: number, end: number): Found | null {
-  let branches: readonly Reached[] = [{ node: root, weight: EXACT }];
+function find(seeds: Seeds, words: readonly string[], at: number, end: number): Found | null {
+  let branches: readonly Reached[] = [];
   let found: Found | null = null;
   let depth = 0;
   for (let i = at; i < end && depth <= MAX_WORDS; i++) {
@@ -176,7 +248,8 @@ function find(root: Node, words: readonly string[], at: number, end: number): Fo
       continue;
     }
     const reached: Reached[] = [];
-    for (const { node } of branches) step(node, word, reached);
+    if (i === at) start(seeds, word, reached);
+    else for (const { node } of branches) step(node, word, reached);
     if (reached.length === 0) break;
     depth++;
     const meanings = weightiest(reached);
@@ -184,6 +257,18 @@ function find(root: Node, words: readonly string[], at: number, end: number): Fo
     branches = reached;
   }
   return found;
+}
+
+/** The first step, down every tree that the word may begin. */
+function start(seeds: Seeds, word: string, reached: Reached[]): void {
+  const { exact, stems, tails } = seeds;
+  const begin = (among: Map<string, Seed>, key: string): void => {
+    const seed = among.get(key);
+    if (seed !== undefined) step(grown(seed, among, key, seeds), word, reached);
+  };
+  begin(exact, word);
+  begin(stems, word.slice(0, 2));
+  begin(tails, word.slice(-2));
 }
 
 /** A beginning that leaves only an inflection open says as much as the word. */
