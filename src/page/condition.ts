@@ -12,22 +12,36 @@ const SEPARATOR = /\s[·•|/]\s|\s[–—-]\s|,\s/;
  * @param titleLine number of the line with the title: only parts of it in elements of their own are looked at
  */
 export function conditionOf(cues: Cues, lines: readonly Line[], titleLine: number): string | null {
-  for (const [number, line] of lines.entries()) {
-    if (line.text.length > MAX_LINE) continue;
-    const said = number === titleLine ? null : wholeLine(cues, line.text);
-    const part = said ?? partsOf(line).find((text) => cues.is("conditions", foldWords(text)));
-    if (part) return part.trim();
+  for (const read of [statedIn, mentionedIn]) {
+    for (const [number, line] of lines.entries()) {
+      if (line.text.length > MAX_LINE) continue;
+      const said = read(cues, line, number === titleLine);
+      if (said) return said.trim();
+    }
   }
   return null;
 }
 
-function wholeLine(cues: Cues, text: string): string | null {
-  if (cues.is("conditions", foldWords(text))) return text;
-  const at = text.search(/[:：]/);
-  if (at > 0 && cues.is("conditionLabel", foldWords(text.slice(0, at)))) return text.slice(at + 1).trim() || null;
-  return SEPARATOR.test(text)
-    ? (text.split(SEPARATOR).find((part) => cues.is("conditions", foldWords(part))) ?? null)
-    : null;
+/** A field: a line or an element that says nothing else and is no sentence, or what follows the label. */
+function statedIn(cues: Cues, line: Line, isTitle: boolean): string | null {
+  const { text } = line;
+  if (!isTitle) {
+    const at = text.search(/[:：]/);
+    if (at > 0 && cues.is("conditionLabel", foldWords(text.slice(0, at)))) return text.slice(at + 1).trim() || null;
+    if (isCondition(cues, text) && !text.endsWith(".")) return text;
+  }
+  return partsOf(line).find((part) => isCondition(cues, part)) ?? null;
+}
+
+/** A sentence, or a part of a line between separators. */
+function mentionedIn(cues: Cues, { text }: Line, isTitle: boolean): string | null {
+  if (isTitle) return null;
+  if (isCondition(cues, text)) return text;
+  return SEPARATOR.test(text) ? (text.split(SEPARATOR).find((part) => isCondition(cues, part)) ?? null) : null;
+}
+
+function isCondition(cues: Cues, text: string): boolean {
+  return cues.is("conditions", foldWords(text));
 }
 
 /** The texts of a line that stand in elements of their own. */

@@ -176,7 +176,8 @@ function ownByNames(element: Element): Place {
   if (names === "" || names.length > 2_000) return "main";
   let place: Place = "main";
   for (const name of names.split(/\s+/)) {
-    if (isFurnitureName(name)) return "furniture";
+    // A form named "cart" is the one by which a product page puts its item into the basket.
+    if (isFurnitureName(name) && !(element.localName === "form" && /^(?:cart|basket)$/i.test(name))) return "furniture";
     if (RELATED_CLASS.test(name)) place = "related";
   }
   return place;

@@ -10,7 +10,7 @@ import { type Cues, foldWords } from "./cues.ts";
 import { MAX_DESCRIPTION, MAX_RECORD_NODES } from "./limits.ts";
 import { type Line, readLines, tidy } from "./lines.ts";
 import { differing, toListing } from "./listing.ts";
-import { readPrices } from "./price.ts";
+import { readPrices, type TitlePlace } from "./price.ts";
 import type { Product } from "./product.ts";
 import type { Draft, Reading } from "./reading.ts";
 import { isWithin, type RecordSpan } from "./records.ts";
@@ -120,7 +120,9 @@ function isOneForSale(reading: Reading, scope: number, heading: number, taken: r
     if ((marks & (Mark.control | Mark.link)) === 0 || isWithin(taken, at) || reading.places.of(at) !== "main") continue;
     if (buys(elementAt(tree, at), cues)) return true;
   }
-  return taken.length === 0 && near.some((index) => isLabelledPrice(reading, index));
+  return (
+    taken.length === 0 && near.some((index) => isLabelledPrice(reading, index) || isLonePrice(reading, index, heading))
+  );
 }
 
 /** "Asking price: 45 €" on a page that lists nothing: one thing for sale, by mail or telephone. */
@@ -130,9 +132,30 @@ function isLabelledPrice({ tree, cues }: Reading, amount: number): boolean {
   return pair !== null && text.length <= 60 && cues.is("priceLabel", foldWords(pair[0]));
 }
 
+/** Most nodes between a heading and an amount that stands by itself under it; longest text of such an amount. */
+const MAX_TO_LONE_PRICE = 12;
+const MAX_LONE_PRICE = 24;
+
+/** "30 € VB" by itself close under the heading, on a page that lists nothing: a classified ad. */
+function isLonePrice({ tree }: Reading, amount: number, heading: number): boolean {
+  const text = tidy(elementAt(tree, amount).textContent ?? "").trim();
+  return (
+    amount > heading &&
+    amount - heading <= MAX_TO_LONE_PRICE &&
+    text.length <= MAX_LONE_PRICE &&
+    !text.includes(":") &&
+    tree.images.length > 0
+  );
+}
+
+/** The controls of a page that sells, or by which one asks for the price. */
+const SELLING = ["buy", "noPrice"] as const;
+
 function buys(element: Element, cues: Cues): boolean {
   const said = [element.textContent, element.getAttribute("value"), element.getAttribute("aria-label")];
-  return said.some((text) => text !== null && text.length <= 60 && cues.has("buy", foldWords(text)));
+  return said.some(
+    (text) => text !== null && text.length <= 60 && SELLING.some((list) => cues.has(list, foldWords(text))),
+  );
 }
 
 function toDraft(reading: Reading, heading: number, scope: number, taken: readonly RecordSpan[]): Draft {
@@ -149,7 +172,7 @@ function toDraft(reading: Reading, heading: number, scope: number, taken: readon
   );
   const lines = ownLines(reading, scope, taken);
   const titleLine = lines.findIndex((line) => line.at >= heading && line.at < (tree.end[heading] ?? heading));
-  const place = titleLine < 0 ? null : { line: titleLine, start: 0, end: lines[titleLine]?.text.length ?? 0 };
+  const place = titlePlace(lines, titleLine, shown);
   const money = readPrices(reading, lines, place, scope);
   const price = money.price ?? (money.isOnRequest ? null : (product?.price ?? null));
   const specifics = allSpecifics(reading, scope, taken, product);
@@ -176,6 +199,14 @@ function toDraft(reading: Reading, heading: number, scope: number, taken: readon
     completedTitle: whole.isCompleted,
     otherPrice: differing(price, product?.price ?? null),
   };
+}
+
+/** Where in its line the heading's text stands; the whole line when it is not found there letter by letter. */
+function titlePlace(lines: readonly Line[], line: number, shown: string): TitlePlace | null {
+  const text = lines[line]?.text;
+  if (text === undefined) return null;
+  const at = text.indexOf(shown);
+  return at < 0 ? { line, start: 0, end: text.length } : { line, start: at, end: at + shown.length };
 }
 
 /** Lines of the scope that belong to no record and to no furniture. */

@@ -48,6 +48,8 @@ interface Hit {
   from: boolean;
   penalty: number;
   isShipping: boolean;
+  /** Only a word ("regular price") makes it an old price. */
+  isOldByWord: boolean;
 }
 
 /** Penalty at and above which an amount is never the price. */
@@ -122,6 +124,7 @@ function hitsOf(reading: PriceReading, lines: readonly Line[], number: number): 
       from: false,
       penalty: 0,
       isShipping: false,
+      isOldByWord: false,
     };
   });
 }
@@ -218,6 +221,8 @@ function labelBefore(lines: readonly Line[], number: number): string {
   return before.text;
 }
 
+/** "Save 20 %": what is saved is told as a share, so that no amount beside it is the saving. */
+const SHARE = /\d ?%/;
 const HAS_LETTERS = /\p{L}/u;
 
 /** Kinds of amounts told by a word before them, with their penalties. */
@@ -275,6 +280,7 @@ function judgeWords(cues: Cues, hit: Hit, hits: readonly Hit[]): void {
   const kind = said ?? follows;
   if (kind !== null) hit.penalty += kind.penalty;
   if (kind?.key === "shipping") hit.isShipping = true;
+  if (kind?.key === "oldPrice") hit.isOldByWord = true;
   if (hasThreshold(cues, foldWords(before))) hit.penalty += NEVER;
   if (UNIT_AFTER.test(after) || UNIT_BEFORE.test(before)) hit.penalty += 60;
   if (INSTALMENT_BEFORE.test(before) || INSTALMENT_AFTER.test(after)) hit.penalty += NEVER;
@@ -347,6 +353,7 @@ function nearest(cues: Cues, folded: string): { key: PageWordKey; penalty: numbe
     const found = cues.last(key, folded);
     // A word inside of "from" is none of its own ("de" in "a partir de").
     if (found === null || (floor !== null && floor.start < found.start && found.end <= floor.end)) continue;
+    if (key === "discount" && SHARE.test(folded.slice(found.start))) continue;
     const length = found.end - found.start;
     if (best === null || found.end > best.end || (found.end === best.end && length > best.length)) {
       best = { key, penalty, end: found.end, length };
@@ -362,6 +369,7 @@ function following(cues: Cues, folded: string): { key: PageWordKey; penalty: num
     const found = cues.first(key, folded);
     if (found === null || found.start > 30) continue;
     if (key === "oldPrice" && found.end - found.start < 3) continue;
+    if (key === "discount" && SHARE.test(folded)) continue;
     if (best === null || found.start < best.start) best = { key, penalty, start: found.start };
   }
   return best;
@@ -403,6 +411,7 @@ function penaltyOfNames(names: string, step: number): number {
   return penalty;
 }
 
+const STATE_NAMES = /(?<!\S)(?:has|with|is|show|no|on)[-_]\S*/g;
 const NAMING = ["id", "data-testid", "data-test", "data-price-type", "data-qa", "data-hook", "itemprop"];
 
 function namesOf(element: Element): string {
@@ -410,9 +419,10 @@ function namesOf(element: Element): string {
   let names = element.getAttribute("class") ?? "";
   if (element.attributes.length > 1) for (const name of NAMING) names += ` ${element.getAttribute(name) ?? ""}`;
   else if (names === "") names = NAMING.map((name) => element.getAttribute(name) ?? "").join(" ");
-  // "salePrice" reads as "sale-Price".
+  // "salePrice" reads as "sale-Price"; "has-discount" speaks of the block, not of the amount.
   return names
     .trim()
+    .replace(STATE_NAMES, "")
     .replace(/([a-z])([A-Z])/g, "$1-$2")
     .slice(0, 600);
 }
@@ -433,12 +443,19 @@ function dropUnseen(reading: PriceReading, hits: readonly Hit[], start: number):
 function choosePrice(hits: readonly Hit[]): Hit | null {
   const open = hits.filter((hit) => hit.penalty < NEVER);
   const [first] = open;
-  if (first === undefined) return null;
+  if (first === undefined) return onlyRegular(hits);
   const best = open.reduce((kept, hit) => (hit.penalty < kept.penalty ? hit : kept), first);
   const equals = open.filter((hit) => hit.penalty === best.penalty);
   if (equals.length !== 2 || best.max !== null) return best;
   const [one, two] = equals as [Hit, Hit];
   return isReducedFrom(two, one) ? two : best;
+}
+
+/** "Regular price 29 €" where no other amount is left: nothing is reduced, it is the price. */
+function onlyRegular(hits: readonly Hit[]): Hit | null {
+  const regular = hits.filter((hit) => hit.isOldByWord && hit.penalty < NEVER * 2);
+  const [only] = regular;
+  return only !== undefined && regular.every((hit) => hit.money.amount === only.money.amount) ? only : null;
 }
 
 /** Two plain amounts in a row, the second lower: what the page's style strikes through stands first. */

@@ -19,7 +19,7 @@ export interface Sight {
 
 /** Class names by which texts are kept for screen readers only. */
 const UNSEEN_CLASS =
-  /(?:^|[\s_-])(?:sr-only|screen-reader(?:-text|-only)?|visually-?hidden|visuallyhidden|a11y-hidden|u-hidden-visually|offscreen|a-offscreen|clipped|hidden-visually|assistive-text|screenreader|sronly|vh)(?:$|[\s_-])/i;
+  /(?:^|[\s_-])(?:sr-only|screen-reader(?:-text|-only)?|visually-?hidden|visuallyhidden|a11y-hidden|u-hidden-visually|offscreen|clipped|hidden-visually|assistive-text|screenreader|sronly|vh)(?:$|[\s_-])/i;
 /** Class names by which elements are not shown at all, in common style sheets. */
 const OUT_CLASS =
   /(?:^|\s)(?:hidden|hide|d-none|is-hidden|u-hidden|display-none|js-template|invisible|uk-hidden|dn|uhidden)(?:$|\s)/i;

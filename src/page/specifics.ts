@@ -49,6 +49,7 @@ export function readSpecifics(
     else if (tag === "dl") readDefinitions(tree, at, into);
     else if (tag === "li") readBullet(tree, at, into);
     else if (tag === "div" || tag === "p") readPair(tree, at, into);
+    else if (tag === "span") readLabelled(tree, at, into);
   }
 }
 
@@ -106,7 +107,23 @@ function readBullet(tree: PageTree, item: number, into: SpecificsCollector): voi
   if (pair !== null) into.put(pair[0], pair[1]);
   else if (children.length === 2 && ((tree.marks[item] ?? 0) & Mark.ownText) === 0) {
     into.put(textOf(tree, children[0] as number), textOf(tree, children[1] as number));
-  }
+  } else if (children.length === 1) readNamedValue(tree, item, children[0] as number, into);
+}
+
+/** "Condition<span>Good</span>": the item's own text names what its only element says. */
+function readNamedValue(tree: PageTree, item: number, value: number, into: SpecificsCollector): void {
+  const isFirst = ((tree.marks[item + 1] ?? 0) & Mark.text) !== 0 && value === item + 2;
+  if (!isFirst || tree.end[value] !== tree.end[item] || !holdsPlainText(tree, value)) return;
+  if (((tree.marks[value] ?? 0) & Mark.link) !== 0) return;
+  into.put((tree.nodes[item + 1] as Text).data, textOf(tree, value));
+}
+
+/** "SKU: <b>PB-1840</b>" in one inline element. */
+function readLabelled(tree: PageTree, index: number, into: SpecificsCollector): void {
+  const nodes = (tree.end[index] ?? 0) - index;
+  if (nodes < 3 || nodes > 6) return;
+  const pair = pairOf(textOf(tree, index));
+  if (pair !== null) into.put(pair[0], pair[1]);
 }
 
 /** Rows of two boxes each, name and value, at least two such rows in a row. */

@@ -304,9 +304,22 @@ function isLaidOver(reading: TitleReading, index: number): boolean {
   const element = elementAt(tree, index);
   if (sight.isUnseen(element)) return true;
   if ((tree.end[index] ?? 0) - index > 6) return false;
+  if (isAmount(tree, index)) return true;
   const text = foldWords(element.textContent ?? "");
   if (text === "" || text.length > 40) return false;
   return cues.is("badges", text) || (text.length <= 20 && BADGE_NAMES.test(element.getAttribute("class") ?? ""));
+}
+
+/** An element whose every text is money: a price set inside of a heading. */
+function isAmount(tree: PageTree, index: number): boolean {
+  let texts = 0;
+  for (let at = index + 1; at < (tree.end[index] ?? index); at++) {
+    const marks = tree.marks[at] ?? 0;
+    if ((marks & Mark.text) === 0) continue;
+    if ((marks & Mark.money) === 0 || (tree.nodes[at] as Text).data.length > 24) return false;
+    texts++;
+  }
+  return texts > 0;
 }
 
 /** Picks each record's title, columns weighed over all records. */
