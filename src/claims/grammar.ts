@@ -80,6 +80,8 @@ class Reader {
   /** How many claims stood before the condition of this sentence; -1 where it has none. */
   #condition = -1;
   #hedge = false;
+  /** A list with a bullet a line was begun: "not for:". */
+  #bulleted = false;
   /** The sentence opens as a question to the reader: "looking for …?". */
   #asks = false;
   /** Item at which the sentence and the clause begin. */
@@ -139,7 +141,10 @@ class Reader {
   #breakBefore(k: number): Break {
     const gap = this.#gapBefore(k);
     if (gap === " " || gap === "" || gap === "-") return "none";
+    if (HEADING.test(gap)) return "none";
+    if (this.#bulleted && BULLET.test(gap)) return "soft";
     if (/[!?;|\n]/.test(gap)) return "hard";
+    if (this.#items[k - 1]?.type === "number" && /\.\s/.test(gap)) return "hard";
     if (stopsBehind(this.#field, (this.#items[k]?.first ?? 1) - 1)) return "hard";
     return /,|\s[-·]|[-·]\s|--|·/.test(gap) ? "soft" : "none";
   }
@@ -154,6 +159,8 @@ class Reader {
       else if (sign === ")" || sign === "]") this.#closeBracket();
     }
     const kind = this.#breakBefore(k);
+    if (HEADING.test(gap)) this.#bulleted = true;
+    else if (kind === "hard") this.#bulleted = false;
     if (gap.includes(":") && this.#stance === "against" && this.#adjacent) this.#relax();
     if (kind !== "none") {
       this.#clauseItem = k;
@@ -162,7 +169,7 @@ class Reader {
     if (kind === "hard") {
       this.#endSentence(gap.includes("?") && !this.#asks);
       this.#sentenceItem = k;
-    } else if (kind === "soft") this.#restart = true;
+    } else if (kind === "soft") this.#beginClause(k);
     if (gap.includes("=")) this.#equate();
     if (sign !== null && !this.#signsBehind) this.#set(sign);
   }
@@ -172,6 +179,12 @@ class Reader {
     if (before === undefined) return;
     this.#stance = before.stance;
     this.#only = before.only;
+  }
+
+  /** "fits A, in B it does not": what begins with another word is no further item of the list. */
+  #beginClause(k: number): void {
+    this.#restart = true;
+    if (!this.#isThing(k) && !this.#has(k, "and") && !this.#has(k, "or") && this.#isTransparent(k)) this.#list = [];
   }
 
   /** "VKM-001 ✔ VKM-020 ✘": a sign behind what it is about. */
@@ -409,6 +422,8 @@ class Reader {
     }
     if (is("if")) this.#condition = this.#claims.length;
     if (is("not") && !is("against")) return this.#negate(k);
+    if (is("except") && this.#ahead(k, 0) >= 0) return this.#except(k, is);
+    if (is("defective") && this.#ahead(k, 1) < 0) return false;
     if (is("against") || is("againstAfter")) return this.#against(k, is);
     if (is("except")) return this.#except(k, is);
     if (is("replacedBy")) return this.#set("successor");
@@ -850,6 +865,10 @@ class Reader {
       : null;
   }
 }
+
+/** "not compatible with:" above a list, and the bullets of its lines. */
+const HEADING = /:\s*\n/;
+const BULLET = /\n\s*[-*•·]/;
 
 type Sign = "for" | "against";
 

@@ -230,7 +230,8 @@ function wildChild<K extends "stem" | "tail">(
   return node;
 }
 
-/** Weights of {@link Reached}: an exact word, else a longer ending before a shorter one, else a beginning. */
+/** Weights of {@link Reached}: the word itself, else one with an inflection, else a longer ending before a shorter one, else a beginning. */
+const LITERAL = 1_001;
 const EXACT = 1_000;
 const TAIL = 100;
 /** Letters that an inflection adds at most. */
@@ -294,7 +295,7 @@ function weightiest(reached: readonly Reached[]): readonly Meaning[] {
 
 function step(node: Node, word: string, reached: Reached[]): void {
   const exact = node.next.get(word);
-  if (exact !== undefined) reached.push({ node: exact, weight: EXACT });
+  if (exact !== undefined) reached.push({ node: exact, weight: LITERAL });
   if (node.stems.size > 0) {
     for (const { stem, node: next } of node.stems.get(word.slice(0, 2)) ?? []) {
       if (word.startsWith(stem)) reached.push({ node: next, weight: stemWeight(word, stem) });

@@ -262,10 +262,16 @@ function isWrapping(field: Field, items: readonly Item[], k: number): boolean {
   );
 }
 
+function isSpaced(field: Field, item: Item | undefined): boolean {
+  return item !== undefined && gapBefore(field, item) === " ";
+}
+
 /** "battery manual": the paper stands right behind the part. */
 function nextTo(field: Field, items: readonly Item[], k: number, nouns: readonly Noun[]): boolean {
   const item = items[k];
-  const noun = isPartNumber(items[k - 1]) ? k - 2 : k - 1;
+  let before = k - 1;
+  while (before > k - 3 && items[before]?.type === "word" && isSpaced(field, items[before])) before--;
+  const noun = isPartNumber(items[before]) ? before - 1 : k - 1;
   return item !== undefined && gapBefore(field, item) === " " && nouns.some(({ at }) => at === noun);
 }
 
@@ -473,7 +479,7 @@ function isOfAnother(field: Field, items: readonly Item[], item: Item): boolean 
 }
 
 function sentenceLength(field: Field, at: number): number {
-  const ends = (i: number): boolean => /[.!?;\n]\s|\n/.test(field.tokens[i]?.gap ?? "");
+  const ends = (i: number): boolean => /[.!?;,\n]\s|\n/.test(field.tokens[i]?.gap ?? "");
   let from = at;
   while (from > 0 && at - from <= STATE_SENTENCE && !ends(from - 1)) from--;
   let to = at;
