@@ -272,6 +272,11 @@ function start(seeds: Seeds, word: string, reached: Reached[]): void {
   begin(tails, word.slice(-2));
 }
 
+/** An accessory named word for word is none of the parts that its name begins like ("akkubox"). */
+function literalWeight({ meanings }: Node): number {
+  return meanings.some(({ kind }) => kind === "accessory") ? LITERAL : EXACT;
+}
+
 /** A beginning that leaves only an inflection open says as much as the word. */
 function stemWeight(word: string, stem: string): number {
   const rest = word.length - stem.length;
@@ -295,7 +300,7 @@ function weightiest(reached: readonly Reached[]): readonly Meaning[] {
 
 function step(node: Node, word: string, reached: Reached[]): void {
   const exact = node.next.get(word);
-  if (exact !== undefined) reached.push({ node: exact, weight: LITERAL });
+  if (exact !== undefined) reached.push({ node: exact, weight: literalWeight(exact) });
   if (node.stems.size > 0) {
     for (const { stem, node: next } of node.stems.get(word.slice(0, 2)) ?? []) {
       if (word.startsWith(stem)) reached.push({ node: next, weight: stemWeight(word, stem) });
