@@ -118,6 +118,7 @@ class Reader {
     if (item === undefined) return k + 1;
     const revisions = this.#revisionsAt(k);
     if (revisions !== null) {
+      this.#narrow(k);
       for (const { word, first, last } of revisions.words) this.#claimRevision(word, first, last);
       return revisions.next;
     }
@@ -126,8 +127,19 @@ class Reader {
       this.#plainWord(k);
       return k + 1;
     }
+    if (item.type === "date" || (item.type === "number" && item.named?.board === true)) this.#narrow(k);
     this.#claimItem(item);
     return k + 1;
+  }
+
+  /** "does not fit PL-20 with board X": what is denied is the board; the model is only named as its device. */
+  #narrow(k: number): void {
+    const model = this.#list.at(-1);
+    if (!this.#adjacent || this.#restart || this.#joined || this.#stance !== "against") return;
+    if (model?.kind !== "number" || model.named?.model !== true || model.named.part || model.stance !== "against")
+      return;
+    if (/[/&+]/.test(this.#gapBefore(k))) return;
+    model.stance = "plain";
   }
 
   // --- punctuation -------------------------------------------------------------------------------------------

@@ -184,6 +184,35 @@ export function saysOf({ quantity }: QuantityClaim, part: Part, device: Prepared
   return values.some((value) => !contradicts(quantityRule(rule, name), value, known));
 }
 
+/**
+ * Quantities that are, to the digit, what the parts of some revisions state and those of others do not. They point there
+ * although other values of the same class would serve: too little to stop anything.
+ */
+export function exactPointersOf(claims: readonly Claim[], partType: string | null, device: PreparedDevice): Pointer[] {
+  return claims.flatMap((claim) => {
+    if (claim.kind !== "quantity" || claim.hedged || !POINTING.has(claim.stance)) return [];
+    const name = quantityName(claim.quantity, partType === null ? undefined : device.partTypes.get(partType));
+    const equal = device.revisions.filter(({ parts }) =>
+      parts.some(
+        (part) =>
+          part.type === partType &&
+          part.readings.some(({ part: read }) => read.quantities?.[name] === claim.quantity.value),
+      ),
+    );
+    if (equal.length === 0 || equal.length === device.revisions.length) return [];
+    return [
+      pointer(
+        claim,
+        "quantity",
+        quantityText(claim),
+        equal.map(({ revision }) => revision.id),
+      ),
+    ];
+  });
+}
+
+const POINTING: ReadonlySet<string> = new Set(["plain", "for", "replaces"]);
+
 /** Words of catalogs for "there is none". */
 const NONE = new Set(["none", "no", "false", "without", "not", "0"]);
 
