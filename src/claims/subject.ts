@@ -150,7 +150,8 @@ function nounsOf({ field, items }: ReadField, isWanted: (type: string) => boolea
       relation = next;
     } else if (isPhrase(item, "included") || isPhrase(item, "notIncluded")) {
       const last = nouns.at(-1);
-      const behind = last?.at === at - 1 || (last?.at === at - 2 && isPartNumber(items[at - 1]));
+      const behind =
+        last?.at === at - 1 || (last?.at === at - 2 && last.types.length > 0 && isPartNumber(items[at - 1]));
       if (last !== undefined && behind && last.relation === "head")
         last.relation = isPhrase(item, "included") ? "with" : "without";
       chain++;
