@@ -289,10 +289,17 @@ class Reader {
   /** "© 2021", "new 2024", or a lone year behind the shop's terms in a text that names no device. */
   #isOfWares(item: Item): boolean {
     const k = this.#items.indexOf(item);
-    if (this.#gapBefore(k).includes("©")) return true;
+    if (this.#isCopyright(item)) return true;
     if (this.#breakBefore(k) === "none" && this.#has(k - 1, "fresh")) return true;
     if (this.#breakBefore(k + 1) === "none" && this.#has(k + 1, "fresh")) return true;
     return this.#isLastOfTerms(k);
+  }
+
+  /** "© 2021": folding drops the sign, which the text still has. */
+  #isCopyright({ first }: Item): boolean {
+    const { original, folded, tokens } = this.#field;
+    const from = folded.at[tokens[first - 1]?.end ?? 0] ?? 0;
+    return original.slice(from, folded.at[tokens[first]?.start ?? 0] ?? from).includes("©");
   }
 
   #isLastOfTerms(k: number): boolean {

@@ -179,7 +179,7 @@ export function saysOf({ quantity }: QuantityClaim, part: Part, device: Prepared
   const values = [quantity.value, ...quantity.alternatives];
   if (name === "cells") return cellsAgree(values, part);
   const known = name === "positions" ? part.connector?.positions : (part.quantities?.[name] ?? derived(name, part));
-  if (known === undefined) return null;
+  if (known === undefined) return name === "size_mm" ? sizeAgrees(values, part, device) : null;
   if (quantity.dimension.startsWith(NAMED_DIMENSION)) return sameWord(String(quantity.value), String(known));
   return values.some((value) => !contradicts(quantityRule(rule, name), value, known));
 }
@@ -212,6 +212,15 @@ export function exactPointersOf(claims: readonly Claim[], partType: string | nul
 }
 
 const POINTING: ReadonlySet<string> = new Set(["plain", "for", "replaces"]);
+
+/** "80x80x25 mm" of a part that the catalog gives one edge of: no edge can be that wide. */
+function sizeAgrees(values: readonly (string | number)[], part: Part, device: PreparedDevice): boolean | null {
+  const width = part.quantities?.["width_mm"];
+  if (typeof width !== "number") return null;
+  const rule = quantityRule(device.partTypes.get(part.type), "width_mm");
+  const edges = values.flatMap((value) => String(value).split("x").map(Number)).filter(Number.isFinite);
+  return edges.length === 0 || edges.some((edge) => !contradicts(rule, edge, width)) ? null : false;
+}
 
 /** Words of catalogs for "there is none". */
 const NONE = new Set(["none", "no", "false", "without", "not", "0"]);
