@@ -657,10 +657,16 @@ class Reader {
         return true;
       }
       if (this.#isThing(i)) return this.#set("against");
-      if (!this.#isTransparent(i)) break;
+      if (!this.#isTransparent(i) && !this.#isShortWord(i)) break;
     }
     if (this.#adjacent && this.#directAfter(k) && !this.#restart) return this.#turn();
     return true;
+  }
+
+  /** "per", "do", "z": a small word of a language that the text was not taken to speak. */
+  #isShortWord(k: number): boolean {
+    const item = this.#items[k];
+    return item?.type === "word" && /^\p{L}{1,3}$/u.test(this.#field.words[item.first] ?? "");
   }
 
   #skip(k: number): void {
