@@ -405,6 +405,10 @@ class Reader {
     if (this.#skipped.has(k)) return next;
     if (k - this.#sentenceItem <= 2 && (is("asks") || is("wanted"))) this.#asks = true;
     if (is("unsureAfter") && this.#fitSaid) this.#hedge = true;
+    if (is("stocked") && this.#also && this.#adjacent) {
+      this.#moveElsewhere();
+      return next;
+    }
     if (is("harmless") || is("notDefective")) {
       this.#unlink();
       return next;
@@ -425,7 +429,6 @@ class Reader {
   /** Phrases of fit. Returns true where the phrase was one. */
   #steer(k: number, is: (kind: string) => boolean): boolean {
     if (is("elsewhereAfter") && this.#isSetApart(k)) return this.#moveElsewhere();
-    if (is("stocked") && this.#also && this.#adjacent) return this.#moveElsewhere();
     if (is("elsewhere")) return this.#set("elsewhere");
     if (is("sent")) return this.#set("plain");
     if (is("not") && this.#isNumberSign(k)) {
@@ -680,7 +683,7 @@ class Reader {
 
   #conjunction(k: number, is: (kind: string) => boolean): number {
     this.#joined = this.#listJoined = true;
-    if (k === this.#clauseItem && k > 0) this.#also = true;
+    if (k === this.#clauseItem) this.#also = true;
     if (is("or") && !is("and")) {
       this.#chosen = true;
       if (this.#stance !== "against") for (const claim of this.#list) claim.chosen = true;

@@ -285,6 +285,8 @@ function saleOf(
   const head = nouns.filter(({ relation }) => relation === "head");
   const first = head[0];
   if (first === undefined) return headless(title, nouns, fields, isWanted);
+  const alone = head.find(({ at, accessory }) => accessory && isPhrase(title?.items[at - 1], "only"));
+  if (alone !== undefined) return { sold: "accessory", types: [], spans: [alone.span] };
   const chain = head.filter((noun) => noun.chain === first.chain);
   const later = head.filter((noun) => noun.chain !== first.chain);
   const lead = leadOf(chain, head);
@@ -384,6 +386,21 @@ function isWholeDevice(
   return between.some((item) => /[,+&]/.test(gapBefore(title.field, item)) || relationOf(item) === "with");
 }
 
+/** "PL-20 incl. PB-1840": a model, named as what is sold, and the number comes along. */
+function withNumber(title: ReadField | undefined): Span | null {
+  const items = title?.items ?? [];
+  const joint = items.findIndex((item, k) => relationOf(item) === "with" && isPartNumber(items[k + 1]));
+  const before = items.slice(0, Math.max(0, joint));
+  const model = before.find((item) => item.type === "number" && item.named?.model === true && !item.named.part);
+  if (
+    title === undefined ||
+    model === undefined ||
+    before.some((item) => relationOf(item) !== null || isPartNumber(item))
+  )
+    return null;
+  return spanOfItem(title.field, model);
+}
+
 /** No noun stands for what is sold: "for PL-20: battery", "PL-20 with battery", a bare number. */
 function headless(
   title: ReadField | undefined,
@@ -391,15 +408,17 @@ function headless(
   fields: readonly ReadField[],
   isWanted: (type: string) => boolean,
 ): Sale {
+  const model = withNumber(title);
+  if (model !== null && nouns.length === 0) return { sold: "device", types: [], spans: [model] };
   const along = nouns.find(
     ({ relation, types }) => (relation === "with" || relation === "without") && types.length > 0,
   );
   if (along !== undefined) {
     const joint = title?.items.findLastIndex((item, at) => at < along.at && relationOf(item) !== null) ?? -1;
     const before = title?.items.slice(0, Math.max(0, joint)) ?? [];
-    const model = before.some((item) => item.type === "number" && item.named?.model === true && !item.named.part);
+    const told = before.some((item) => item.type === "number" && item.named?.model === true && !item.named.part);
     if (along.relation === "without") return { sold: "without", types: [], spans: [along.span] };
-    if (model) return { sold: "device", types: [], spans: [along.span] };
+    if (told) return { sold: "device", types: [], spans: [along.span] };
   }
   const target = nouns.filter(({ types, relation }) => types.length > 0 && relation !== "without");
   if (target.length > 0) {
