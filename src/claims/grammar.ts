@@ -109,7 +109,7 @@ class Reader {
     }
     const tail = this.#field.tokens.at(-1)?.gap ?? "";
     if (this.#signsBehind) this.#signBehind(signIn(tail));
-    this.#endSentence(tail.includes("?") && !(this.#asks && this.#sentenceItem > 0));
+    this.#endSentence(tail.includes("?"));
     return { claims: this.#claims, doubt: this.#doubt, choice: this.#choice, both: this.#both };
   }
 
@@ -179,7 +179,7 @@ class Reader {
       this.#also = false;
     }
     if (kind === "hard") {
-      this.#endSentence(gap.includes("?") && !this.#asks);
+      this.#endSentence(gap.includes("?") && !this.#offers());
       this.#sentenceItem = k;
     } else if (kind === "soft") this.#beginClause(k);
     if (gap.includes("=")) this.#equate();
@@ -204,6 +204,12 @@ class Reader {
     if (sign === null || !this.#adjacent) return;
     if (sign === "against") this.#turn();
     else this.#unlink();
+  }
+
+  /** The text opens with a question to the reader that names no part: "looking for …? Here is …". */
+  #offers(): boolean {
+    const named = this.#claims.some((claim) => claim.kind === "number" && claim.named?.model !== true);
+    return this.#asks && this.#sentenceItem === 0 && !named;
   }
 
   /** "A = B": the text calls both one thing. */

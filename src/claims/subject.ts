@@ -96,12 +96,13 @@ function isPartNumber(item: Item | undefined): boolean {
   return item?.type === "number" && item.named?.part === true;
 }
 
-/** The sentence around a token asks, and more text follows: "Looking for …? Here is …". */
-function isAsked(field: Field, token: number): boolean {
-  for (let i = token; i < field.tokens.length - 1; i++) {
-    const gap = field.tokens[i]?.gap ?? "";
-    if (gap.includes("?")) return true;
-    if (/[!;|\n]/.test(gap) || stopsBehind(field, i)) return false;
+/** The text opens with a question that names no part number, and an item stands in it: "Looking for …? Here is …". */
+function isAsked(field: Field, items: readonly Item[], item: Item): boolean {
+  const k = items.indexOf(item);
+  for (const [i, each] of items.entries()) {
+    const gap = i === 0 ? "" : gapBefore(field, each);
+    if (gap.includes("?")) return i > k;
+    if (isPartNumber(each) || /[!;|\n]/.test(gap) || (i > 0 && stopsBehind(field, each.first - 1))) return false;
   }
   return false;
 }
@@ -223,7 +224,7 @@ function wholeTitle({ field, items }: ReadField, nouns: readonly Noun[]): Sale |
     if (partsBefore(field, item)) relation = "head";
     relation = relationOf(item) ?? relation;
     const sold = (kind: Sold): Sale => ({ sold: kind, types: [], spans: [spanOfItem(field, item)] });
-    const asked = isPhrase(item, "wanted") && isAsked(field, item.first);
+    const asked = isPhrase(item, "wanted") && isAsked(field, items, item);
     if (isPhrase(item, "wanted") && isOpening(items, k) && !asked) return sold("wanted");
     const next = items[k + 1];
     if (isPhrase(item, "wantedAfter") && (next === undefined || partsBefore(field, next))) return sold("wanted");
@@ -485,7 +486,7 @@ function ofAnotherThing(items: readonly Item[], item: Item): boolean {
 /** The fault is the buyer's own part's, or the box's: "replaces your broken …", "box damaged", "dead battery? …". */
 function isOfAnother(field: Field, items: readonly Item[], item: Item): boolean {
   const k = items.indexOf(item);
-  if (isAsked(field, item.first)) return true;
+  if (isAsked(field, items, item)) return true;
   if ([k - 2, k - 1, k + 1].some((i) => isPhrase(items[i], "wrapping"))) return true;
   for (let i = k - 1; i >= Math.max(0, k - 8); i--) {
     const before = items[i];
