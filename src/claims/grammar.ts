@@ -157,6 +157,8 @@ class Reader {
     if (this.#bulleted && BULLET.test(gap)) return "soft";
     if (/[!?;|\n]/.test(gap)) return "hard";
     if (this.#items[k - 1]?.type === "number" && /\.\s/.test(gap)) return "hard";
+    // "PB-1840 no. For …": an answer, where no number follows that it could be the sign of.
+    if (this.#has(k - 1, "not") && !this.#isNumber(k) && /\.\s/.test(gap)) return "hard";
     if (stopsBehind(this.#field, (this.#items[k]?.first ?? 1) - 1)) return "hard";
     return /,|\s[-·]|[-·]\s|--|·/.test(gap) ? "soft" : "none";
   }
