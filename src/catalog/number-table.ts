@@ -40,7 +40,7 @@ export class NumberTable {
     for (const number of index.numbers()) add(number, PART);
     for (const family of index.families) {
       for (const number of family.modelNumbers) add(canonicalNumber(number), MODEL);
-      add(nameAsModel(family), MODEL);
+      for (const name of namesAsModels(family)) add(name, MODEL);
       for (const { boardNumbers } of family.revisions) {
         for (const number of boardNumbers) add(canonicalNumber(number), BOARD);
       }
@@ -69,12 +69,29 @@ export class NumberTable {
 }
 
 /**
- * A family's name up to its number, as listings use it in place of a model number: "Lark 20 handheld" is LARK20.
- * Empty where the name holds no number.
+ * A family's name as listings use it in place of a model number: "Lark 20 handheld" is LARK20. A name without a number
+ * counts only behind its maker's, up to any of its words: "Velsund Orrin", "Velsund Orrin e-bike".
  */
-export function nameAsModel(family: KnownFamily): string {
-  const words = (family.name ?? "").split(/\s/);
+export function namesAsModels(family: KnownFamily): string[] {
+  const words = (family.name ?? "").split(/\s+/);
   const last = words.findLastIndex((word) => /\d/.test(word));
+  if (last < 0) return namesBehindMaker(family.maker ?? "", words);
   const alias = canonicalNumber(words.slice(0, last + 1).join(" "));
-  return /^[A-Z].*\d/.test(alias) && alias.length >= 4 && alias.length <= 24 ? alias : "";
+  return /^[A-Z].*\d/.test(alias) && isAliasLength(alias) ? [alias] : [];
+}
+
+/** How many words of a name stand behind its maker's at most. */
+const MAX_NAME_WORDS = 4;
+
+function namesBehindMaker(maker: string, words: readonly string[]): string[] {
+  const first = canonicalNumber(words[0] ?? "");
+  if (canonicalNumber(maker).length < 3 || !/^[A-Z]{3,}$/.test(first)) return [];
+  const names = words
+    .slice(0, MAX_NAME_WORDS)
+    .map((_, i) => canonicalNumber([maker, ...words.slice(0, i + 1)].join(" ")));
+  return names.filter(isAliasLength);
+}
+
+function isAliasLength(alias: string): boolean {
+  return alias.length >= 4 && alias.length <= 24;
 }

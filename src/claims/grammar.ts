@@ -58,11 +58,17 @@ class Reader {
   #equal = false;
   #chosen = false;
   #choice = false;
+  /** The clause begins with "also". */
+  #also = false;
   #doubt = false;
   #both = false;
   /** "both" was said in this sentence: "as" and "like" then join its two things. */
   #bothHere = false;
   #cue: "number" | "model" | "stock" | null = null;
+  /** The text begins with a part type. */
+  #leadsWithType = false;
+  /** "and" or "or" stands in the list. */
+  #listJoined = false;
   /** Claims of the list that was named last, and whether only list words followed since. */
   #list: Claim[] = [];
   #adjacent = false;
@@ -74,6 +80,15 @@ class Reader {
   /** How many claims stood before the condition of this sentence; -1 where it has none. */
   #condition = -1;
   #hedge = false;
+  /** A list with a bullet a line was begun: "not for:". */
+  #bulleted = false;
+  /** The sentence opens as a question to the reader: "looking for …?". */
+  #asks = false;
+  /** Item at which the sentence and the clause begin. */
+  #sentenceItem = 0;
+  #clauseItem = 0;
+  /** Whether ticks and crosses stand behind what they are about. */
+  readonly #signsBehind: boolean;
   #fitSaid = false;
   /** Phrases that a "not" before them has used up. */
   readonly #skipped = new Set<number>();
@@ -84,6 +99,7 @@ class Reader {
     this.#items = items;
     this.#start = start;
     this.#stance = start;
+    this.#signsBehind = signsStandBehind(field);
   }
 
   read(): FieldClaims {
@@ -92,6 +108,7 @@ class Reader {
       k = this.#take(k);
     }
     const tail = this.#field.tokens.at(-1)?.gap ?? "";
+    if (this.#signsBehind) this.#signBehind(signIn(tail));
     this.#endSentence(tail.includes("?"));
     return { claims: this.#claims, doubt: this.#doubt, choice: this.#choice, both: this.#both };
   }
@@ -101,6 +118,7 @@ class Reader {
     if (item === undefined) return k + 1;
     const revisions = this.#revisionsAt(k);
     if (revisions !== null) {
+      this.#narrow(k);
       for (const { word, first, last } of revisions.words) this.#claimRevision(word, first, last);
       return revisions.next;
     }
@@ -109,8 +127,19 @@ class Reader {
       this.#plainWord(k);
       return k + 1;
     }
+    if (item.type === "date" || (item.type === "number" && item.named?.board === true)) this.#narrow(k);
     this.#claimItem(item);
     return k + 1;
+  }
+
+  /** "does not fit PL-20 with board X": what is denied is the board; the model is only named as its device. */
+  #narrow(k: number): void {
+    const model = this.#list.at(-1);
+    if (!this.#adjacent || this.#restart || this.#joined || this.#stance !== "against") return;
+    if (model?.kind !== "number" || model.named?.model !== true || model.named.part || model.stance !== "against")
+      return;
+    if (/[/&+]/.test(this.#gapBefore(k))) return;
+    model.stance = "plain";
   }
 
   // --- punctuation -------------------------------------------------------------------------------------------
@@ -124,23 +153,39 @@ class Reader {
   #breakBefore(k: number): Break {
     const gap = this.#gapBefore(k);
     if (gap === " " || gap === "" || gap === "-") return "none";
+    if (HEADING.test(gap)) return "none";
+    if (this.#bulleted && BULLET.test(gap)) return "soft";
     if (/[!?;|\n]/.test(gap)) return "hard";
+    if (this.#items[k - 1]?.type === "number" && /\.\s/.test(gap)) return "hard";
+    // "PB-1840 no. For …": an answer, where no number follows that it could be the sign of.
+    if (this.#has(k - 1, "not") && !this.#isNumber(k) && /\.\s/.test(gap)) return "hard";
     if (stopsBehind(this.#field, (this.#items[k]?.first ?? 1) - 1)) return "hard";
     return /,|\s[-·]|[-·]\s|--|·/.test(gap) ? "soft" : "none";
   }
 
   #punctuate(k: number): void {
-    const gap = this.#gapBefore(k);
+    const gap = k === 0 ? leadOf(this.#field) : this.#gapBefore(k);
     if (gap === " " || gap === "") return;
+    const sign = signIn(gap);
+    if (sign !== null && this.#signsBehind) this.#signBehind(sign);
     for (const sign of gap) {
       if (sign === "(" || sign === "[") this.#brackets.push({ stance: this.#stance, only: this.#only });
       else if (sign === ")" || sign === "]") this.#closeBracket();
     }
     const kind = this.#breakBefore(k);
+    if (HEADING.test(gap)) this.#bulleted = true;
+    else if (kind === "hard") this.#bulleted = false;
     if (gap.includes(":") && this.#stance === "against" && this.#adjacent) this.#relax();
-    if (kind === "hard") this.#endSentence(gap.includes("?"));
-    else if (kind === "soft") this.#restart = true;
+    if (kind !== "none") {
+      this.#clauseItem = k;
+      this.#also = false;
+    }
+    if (kind === "hard") {
+      this.#endSentence(gap.includes("?") && !this.#offers());
+      this.#sentenceItem = k;
+    } else if (kind === "soft") this.#beginClause(k);
     if (gap.includes("=")) this.#equate();
+    if (sign !== null && !this.#signsBehind) this.#set(sign);
   }
 
   #closeBracket(): void {
@@ -148,6 +193,25 @@ class Reader {
     if (before === undefined) return;
     this.#stance = before.stance;
     this.#only = before.only;
+  }
+
+  /** "fits A, in B it does not": what begins with another word is no further item of the list. */
+  #beginClause(k: number): void {
+    this.#restart = true;
+    if (!this.#isThing(k) && !this.#has(k, "and") && !this.#has(k, "or") && this.#isTransparent(k)) this.#list = [];
+  }
+
+  /** "VKM-001 ✔ VKM-020 ✘": a sign behind what it is about. */
+  #signBehind(sign: Sign | null): void {
+    if (sign === null || !this.#adjacent) return;
+    if (sign === "against") this.#turn();
+    else this.#unlink();
+  }
+
+  /** The text opens with a question to the reader that names no part: "looking for …? Here is …". */
+  #offers(): boolean {
+    const named = this.#claims.some((claim) => claim.kind === "number" && claim.named?.model !== true);
+    return this.#asks && this.#sentenceItem === 0 && !named;
   }
 
   /** "A = B": the text calls both one thing. */
@@ -167,7 +231,7 @@ class Reader {
     this.#condition = -1;
     this.#stance = this.#start;
     this.#only = this.#equal = this.#chosen = this.#hedge = this.#fitSaid = this.#bothHere = false;
-    this.#restart = this.#joined = this.#adjacent = false;
+    this.#restart = this.#joined = this.#adjacent = this.#asks = false;
     this.#cue = null;
     this.#list = [];
     this.#brackets.length = 0;
@@ -220,9 +284,37 @@ class Reader {
   #claimDate(item: Extract<Item, { type: "date" }>, base: Base): void {
     const { date } = item;
     this.#cue = null;
-    if (this.#isNoise(item) || (date.notTheDevice && !this.#isMadeOfDevice(item))) return;
+    if (
+      (!date.told && this.#isOfWares(item)) ||
+      this.#isNoise(item) ||
+      (date.notTheDevice && !this.#isMadeOfDevice(item))
+    )
+      return;
     const told = date.told || this.#stance !== "plain" || this.#only || this.#nearKind(item, "dateCue");
     this.#name({ ...base, kind: "date", interval: date.interval, told });
+  }
+
+  /** "© 2021", "new 2024", or a lone year behind the shop's terms in a text that names no device. */
+  #isOfWares(item: Item): boolean {
+    const k = this.#items.indexOf(item);
+    if (this.#isCopyright(item)) return true;
+    if (this.#breakBefore(k) === "none" && this.#has(k - 1, "fresh")) return true;
+    if (this.#breakBefore(k + 1) === "none" && this.#has(k + 1, "fresh")) return true;
+    return this.#isLastOfTerms(k);
+  }
+
+  /** "© 2021": folding drops the sign, which the text still has. */
+  #isCopyright({ first }: Item): boolean {
+    const { original, folded, tokens } = this.#field;
+    const from = folded.at[tokens[first - 1]?.end ?? 0] ?? 0;
+    return original.slice(from, folded.at[tokens[first]?.start ?? 0] ?? from).includes("©");
+  }
+
+  #isLastOfTerms(k: number): boolean {
+    if (k !== this.#items.length - 1 || this.#breakBefore(k) === "none") return false;
+    if (this.#items.some((each) => each.type === "number" && each.named?.part !== true)) return false;
+    const number = this.#items.findLastIndex((each) => each.type === "number");
+    return this.#items.slice(number + 1, k).some((_, i) => this.#has(number + 1 + i, "dateNoise"));
   }
 
   /** A word such as "warranty" or "fresh cells" close by, and no word of fit in between. */
@@ -273,6 +365,7 @@ class Reader {
   #name(claim: Claim): void {
     if (!this.#adjacent) {
       this.#list = [];
+      this.#listJoined = false;
       this.#lists++;
     }
     this.#list.push(claim);
@@ -318,6 +411,12 @@ class Reader {
     const is = (kind: string): boolean => item.meanings.some((meaning) => meaning.kind === kind);
     const next = k + 1;
     if (this.#skipped.has(k)) return next;
+    if (k - this.#sentenceItem <= 2 && (is("asks") || is("wanted"))) this.#asks = true;
+    if (is("unsureAfter") && this.#fitSaid) this.#hedge = true;
+    if (is("stocked") && this.#also && this.#adjacent) {
+      this.#moveElsewhere();
+      return next;
+    }
     if (is("harmless") || is("notDefective")) {
       this.#unlink();
       return next;
@@ -337,6 +436,7 @@ class Reader {
 
   /** Phrases of fit. Returns true where the phrase was one. */
   #steer(k: number, is: (kind: string) => boolean): boolean {
+    if (is("elsewhereAfter") && this.#isSetApart(k)) return this.#moveElsewhere();
     if (is("elsewhere")) return this.#set("elsewhere");
     if (is("sent")) return this.#set("plain");
     if (is("not") && this.#isNumberSign(k)) {
@@ -345,9 +445,15 @@ class Reader {
     }
     if (is("relative")) return this.#aside();
     if (is("warn")) return this.#warn(k);
-    if (is("needs")) return this.#needs(k);
+    if (is("needs") || (is("order") && this.#isConditional())) return this.#needs(k);
+    if (is("ifAfter") && this.#adjacent) {
+      this.#condition = this.#claims.length - this.#list.length;
+      return true;
+    }
     if (is("if")) this.#condition = this.#claims.length;
     if (is("not") && !is("against")) return this.#negate(k);
+    if (is("except") && this.#ahead(k, 0) >= 0) return this.#except(k, is);
+    if (is("defective") && this.#ahead(k, 1) < 0) return false;
     if (is("against") || is("againstAfter")) return this.#against(k, is);
     if (is("except")) return this.#except(k, is);
     if (is("replacedBy")) return this.#set("successor");
@@ -412,6 +518,24 @@ class Reader {
     return this.#set("elsewhere");
   }
 
+  /** A condition, or a board or revision that the advice is for, was named in the sentence. */
+  #isConditional(): boolean {
+    if (this.#condition >= 0) return true;
+    const said = this.#claims.slice(this.#sentenceStart);
+    return said.some((claim) => claim.kind === "revision" || (claim.kind === "number" && claim.named?.board === true));
+  }
+
+  /** The clause does not begin the text, and the list just named stands in it: "…. PB-1840: see our other listing". */
+  #isSetApart(k: number): boolean {
+    return this.#adjacent && this.#clauseItem > 0 && this.#breakBefore(k) === "none";
+  }
+
+  #moveElsewhere(): true {
+    for (const claim of this.#list) claim.stance = "elsewhere";
+    this.#unlink();
+    return true;
+  }
+
   /** "No PB-1840" behind "battery", or "No." with a point, is a number sign. */
   #isNumberSign(k: number): boolean {
     const item = this.#items[k];
@@ -460,9 +584,18 @@ class Reader {
 
   /** What stood before is named against. */
   #turn(): true {
-    for (const claim of this.#list) claim.stance = "against";
+    for (const claim of this.#turned()) claim.stance = "against";
     this.#unlink();
     return true;
+  }
+
+  /** All of the list, but not the number that is sold: of "battery PB-2240, PB-1840 sold out" the last one. */
+  #turned(): readonly Claim[] {
+    const [first] = this.#list;
+    const last = this.#list.at(-1);
+    if (first === undefined || last === undefined || first === last || !this.#leadsWithType) return this.#list;
+    const numbers = this.#list.every((claim) => claim.kind === "number" && claim.named?.part === true);
+    return numbers && !last.chosen && !this.#listJoined && this.#claims[0] === first ? [last] : this.#list;
   }
 
   #except(k: number, is: (kind: string) => boolean): true {
@@ -535,10 +668,16 @@ class Reader {
         return true;
       }
       if (this.#isThing(i)) return this.#set("against");
-      if (!this.#isTransparent(i)) break;
+      if (!this.#isTransparent(i) && !this.#isShortWord(i)) break;
     }
     if (this.#adjacent && this.#directAfter(k) && !this.#restart) return this.#turn();
     return true;
+  }
+
+  /** "per", "do", "z": a small word of a language that the text was not taken to speak. */
+  #isShortWord(k: number): boolean {
+    const item = this.#items[k];
+    return item?.type === "word" && /^\p{L}{1,3}$/u.test(this.#field.words[item.first] ?? "");
   }
 
   #skip(k: number): void {
@@ -551,7 +690,8 @@ class Reader {
   }
 
   #conjunction(k: number, is: (kind: string) => boolean): number {
-    this.#joined = true;
+    this.#joined = this.#listJoined = true;
+    if (k === this.#clauseItem) this.#also = true;
     if (is("or") && !is("and")) {
       this.#chosen = true;
       if (this.#stance !== "against") for (const claim of this.#list) claim.chosen = true;
@@ -562,7 +702,8 @@ class Reader {
   #choose(k: number, is: (kind: string) => boolean): number {
     if (is("choice")) this.#choice = true;
     if (is("both") || is("one")) this.#bothHere ||= is("both");
-    if (is("both")) {
+    if (is("both") && this.#list.some(({ chosen }) => chosen)) this.#choice = true;
+    else if (is("both")) {
       this.#both = true;
       for (let i = k + 1; i <= k + REACH; i++) {
         const item = this.#items[i];
@@ -623,6 +764,7 @@ class Reader {
     const filler = is("filler") || is("numberCue") || is("modelCue") || is("boardCue") || is("stockCue") || is("grade");
     if (filler) return;
     const type = item.meanings.some(({ kind }) => kind.startsWith(TYPE_KIND));
+    if (type && this.#claims.length === 0) this.#leadsWithType = true;
     const another =
       ((type && !is("revisionNoun")) || is("with")) && this.#stance !== "for" && this.#stance !== "replaces";
     if (another && this.#adjacent && !this.#joined) this.#relax();
@@ -758,4 +900,34 @@ class Reader {
       ? { how: "letter", letter: token.text.toUpperCase() }
       : null;
   }
+}
+
+/** "not compatible with:" above a list, and the bullets of its lines. */
+const HEADING = /:\s*\n/;
+const BULLET = /\n\s*[-*•·]/;
+
+type Sign = "for" | "against";
+
+const TICK = /[✔✅✓☑]/u;
+const CROSS = /[❌❎✗✘✖✕🚫⛔]/u;
+
+/** The tick or cross among the signs between two words. */
+function signIn(gap: string): Sign | null {
+  if (gap.length < 2 && !/[^\x20-\x7e]/.test(gap)) return null;
+  return CROSS.test(gap) ? "against" : TICK.test(gap) ? "for" : null;
+}
+
+/** What stands before the first word. */
+function leadOf({ folded, tokens }: Field): string {
+  return folded.text.slice(0, tokens[0]?.start ?? 0);
+}
+
+/** "VKM-001 ✔ VKM-020 ✘": the text ends with a sign, and it is not the one that it began with ("❌ VKM-020 ❌"). */
+function signsStandBehind(field: Field): boolean {
+  const { tokens } = field;
+  const last = signIn(tokens.at(-1)?.gap ?? "");
+  if (last === null) return false;
+  const first = signIn(leadOf(field)) ?? tokens.map(({ gap }) => signIn(gap)).find((sign) => sign !== null);
+  const only = signIn(leadOf(field)) === null && tokens.filter(({ gap }) => signIn(gap) !== null).length === 1;
+  return only || first !== last;
 }

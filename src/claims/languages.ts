@@ -24,6 +24,11 @@ const SHARE = 0.4;
 /** Weight of the language that the listing states. */
 const STATED = 1.5;
 
+/** "Fits all" said in several words is believed in any language. */
+function isBelieved(kind: string, inWords: boolean): boolean {
+  return !DECIDING.has(kind) || (kind === "all" && inWords);
+}
+
 /** A word for a part type names it in any language. */
 function isType({ kind }: Meaning): boolean {
   return kind.startsWith("type:");
@@ -71,7 +76,8 @@ export function keepSpoken(
     if (own.length > 0) return { ...item, meanings: [...own, ...cautious] };
     let letters = 0;
     for (let i = item.first; i < item.last; i++) letters += words[i]?.length ?? 0;
-    const kept = item.meanings.filter(({ kind }) => (letters <= 3 ? CAUTIOUS.has(kind) : !DECIDING.has(kind)));
+    const whole = item.last > item.first + 1;
+    const kept = item.meanings.filter(({ kind }) => (letters <= 3 ? CAUTIOUS.has(kind) : isBelieved(kind, whole)));
     if (kept.length > 0) return { ...item, meanings: kept };
     return { type: "word", first: item.first, last: item.last };
   });

@@ -230,7 +230,8 @@ function wildChild<K extends "stem" | "tail">(
   return node;
 }
 
-/** Weights of {@link Reached}: an exact word, else a longer ending before a shorter one, else a beginning. */
+/** Weights of {@link Reached}: the word itself, else one with an inflection, else a longer ending before a shorter one, else a beginning. */
+const LITERAL = 1_001;
 const EXACT = 1_000;
 const TAIL = 100;
 /** Letters that an inflection adds at most. */
@@ -271,6 +272,11 @@ function start(seeds: Seeds, word: string, reached: Reached[]): void {
   begin(tails, word.slice(-2));
 }
 
+/** An accessory named word for word is none of the parts that its name begins like ("akkubox"). */
+function literalWeight({ meanings }: Node): number {
+  return meanings.some(({ kind }) => kind === "accessory") ? LITERAL : EXACT;
+}
+
 /** A beginning that leaves only an inflection open says as much as the word. */
 function stemWeight(word: string, stem: string): number {
   const rest = word.length - stem.length;
@@ -294,7 +300,7 @@ function weightiest(reached: readonly Reached[]): readonly Meaning[] {
 
 function step(node: Node, word: string, reached: Reached[]): void {
   const exact = node.next.get(word);
-  if (exact !== undefined) reached.push({ node: exact, weight: EXACT });
+  if (exact !== undefined) reached.push({ node: exact, weight: literalWeight(exact) });
   if (node.stems.size > 0) {
     for (const { stem, node: next } of node.stems.get(word.slice(0, 2)) ?? []) {
       if (word.startsWith(stem)) reached.push({ node: next, weight: stemWeight(word, stem) });

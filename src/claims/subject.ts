@@ -54,7 +54,9 @@ interface Noun {
 const TARGET = new Set(["for", "replaces", "against", "passing", "instead", "successor", "replacedBy"]);
 /** Phrases that do not part two nouns side by side. */
 const BETWEEN = new Set(
-  "filler trait numberCue modelCue boardCue revisionNoun unitNoun early late older newer grade used lot not".split(" "),
+  "filler only trait numberCue modelCue boardCue revisionNoun unitNoun early late older newer grade used lot not".split(
+    " ",
+  ),
 );
 /** Longest sentence of a description, in tokens, that is taken to speak of the thing's state. */
 const STATE_SENTENCE = 9;
@@ -88,6 +90,21 @@ function gapBefore(field: Field, item: Item): string {
 function partsBefore(field: Field, item: Item): boolean {
   if (/[,;!?|\n]|\s[-·]|[-·]\s/.test(gapBefore(field, item))) return true;
   return item.first > 0 && stopsBehind(field, item.first - 1);
+}
+
+function isPartNumber(item: Item | undefined): boolean {
+  return item?.type === "number" && item.named?.part === true;
+}
+
+/** The text opens with a question that names no part number, and an item stands in it: "Looking for …? Here is …". */
+function isAsked(field: Field, items: readonly Item[], item: Item): boolean {
+  const k = items.indexOf(item);
+  for (const [i, each] of items.entries()) {
+    const gap = i === 0 ? "" : gapBefore(field, each);
+    if (gap.includes("?")) return i > k;
+    if (isPartNumber(each) || /[!;|\n]/.test(gap) || (i > 0 && stopsBehind(field, each.first - 1))) return false;
+  }
+  return false;
 }
 
 function spanOfItem(field: Field, item: Item): Span {
@@ -134,7 +151,9 @@ function nounsOf({ field, items }: ReadField, isWanted: (type: string) => boolea
       relation = next;
     } else if (isPhrase(item, "included") || isPhrase(item, "notIncluded")) {
       const last = nouns.at(-1);
-      if (last !== undefined && last.at === at - 1 && last.relation === "head")
+      const behind =
+        last?.at === at - 1 || (last?.at === at - 2 && last.types.length > 0 && isPartNumber(items[at - 1]));
+      if (last !== undefined && behind && last.relation === "head")
         last.relation = isPhrase(item, "included") ? "with" : "without";
       chain++;
     } else if (!item.meanings.some(({ kind }) => BETWEEN.has(kind))) chain++;
@@ -205,10 +224,13 @@ function wholeTitle({ field, items }: ReadField, nouns: readonly Noun[]): Sale |
     if (partsBefore(field, item)) relation = "head";
     relation = relationOf(item) ?? relation;
     const sold = (kind: Sold): Sale => ({ sold: kind, types: [], spans: [spanOfItem(field, item)] });
-    if (isPhrase(item, "wanted") && k <= 1) return sold("wanted");
+    const asked = isPhrase(item, "wanted") && isAsked(field, items, item);
+    if (isPhrase(item, "wanted") && isOpening(items, k) && !asked) return sold("wanted");
     const next = items[k + 1];
     if (isPhrase(item, "wantedAfter") && (next === undefined || partsBefore(field, next))) return sold("wanted");
-    if (isPhrase(item, "empty")) return sold("nothing");
+    if (isPhrase(item, "empty") || isWrapping(field, items, k)) return sold("nothing");
+    if (isPhrase(item, "whole") && relation !== "target" && !nouns.some((noun) => noun.at < k && isSoldPart(noun)))
+      return sold("device");
     if (relation === "with") continue;
     if (isPhrase(item, "service")) return sold("service");
     if (isPhrase(item, "nothing") && (k < firstPart || nextTo(field, items, k, nouns))) return sold("nothing");
@@ -216,10 +238,43 @@ function wholeTitle({ field, items }: ReadField, nouns: readonly Noun[]): Sale |
   return null;
 }
 
+function isSoldPart({ types, relation }: Noun): boolean {
+  return types.length > 0 && relation === "head";
+}
+
+/** Nothing but a word or two stands before: "I need", "hi, looking for". */
+function isOpening(items: readonly Item[], k: number): boolean {
+  return k <= 1 || (k <= 3 && items.slice(0, k).every((item) => item.type === "word" || isPhrase(item, "filler")));
+}
+
+/** "packaging for battery PB-1840", "PB-1840 packaging": the title leads or ends with it. */
+function isWrapping(field: Field, items: readonly Item[], k: number): boolean {
+  const item = items[k];
+  if (item === undefined || !isPhrase(item, "wrapping")) return false;
+  const next = items[k + 1];
+  if (k === 0)
+    return (
+      next !== undefined &&
+      !partsBefore(field, next) &&
+      (isPhrase(next, "for") || typesOf(next).length > 0 || isPartNumber(next))
+    );
+  const before = items[k - 1];
+  return (
+    next === undefined && gapBefore(field, item) === " " && (isPartNumber(before) || typesOf(before ?? item).length > 0)
+  );
+}
+
+function isSpaced(field: Field, item: Item | undefined): boolean {
+  return item !== undefined && gapBefore(field, item) === " ";
+}
+
 /** "battery manual": the paper stands right behind the part. */
 function nextTo(field: Field, items: readonly Item[], k: number, nouns: readonly Noun[]): boolean {
   const item = items[k];
-  return item !== undefined && gapBefore(field, item) === " " && nouns.some(({ at }) => at === k - 1);
+  let before = k - 1;
+  while (before > k - 3 && items[before]?.type === "word" && isSpaced(field, items[before])) before--;
+  const noun = isPartNumber(items[before]) ? before - 1 : k - 1;
+  return item !== undefined && gapBefore(field, item) === " " && nouns.some(({ at }) => at === noun);
 }
 
 function saleOf(
@@ -231,6 +286,8 @@ function saleOf(
   const head = nouns.filter(({ relation }) => relation === "head");
   const first = head[0];
   if (first === undefined) return headless(title, nouns, fields, isWanted);
+  const alone = head.find(({ at, accessory }) => accessory && isPhrase(title?.items[at - 1], "only"));
+  if (alone !== undefined) return { sold: "accessory", types: [], spans: [alone.span] };
   const chain = head.filter((noun) => noun.chain === first.chain);
   const later = head.filter((noun) => noun.chain !== first.chain);
   const lead = leadOf(chain, head);
@@ -327,7 +384,22 @@ function isWholeDevice(
   if (number < 0) return !named;
   if (number < device.at) return false;
   const between = title.items.slice(device.at + 1, number + 1);
-  return between.some((item) => /,/.test(gapBefore(title.field, item)) || relationOf(item) === "with");
+  return between.some((item) => /[,+&]/.test(gapBefore(title.field, item)) || relationOf(item) === "with");
+}
+
+/** "PL-20 incl. PB-1840": a model, named as what is sold, and the number comes along. */
+function withNumber(title: ReadField | undefined): Span | null {
+  const items = title?.items ?? [];
+  const joint = items.findIndex((item, k) => relationOf(item) === "with" && isPartNumber(items[k + 1]));
+  const before = items.slice(0, Math.max(0, joint));
+  const model = before.find((item) => item.type === "number" && item.named?.model === true && !item.named.part);
+  if (
+    title === undefined ||
+    model === undefined ||
+    before.some((item) => relationOf(item) !== null || isPartNumber(item))
+  )
+    return null;
+  return spanOfItem(title.field, model);
 }
 
 /** No noun stands for what is sold: "for PL-20: battery", "PL-20 with battery", a bare number. */
@@ -337,15 +409,17 @@ function headless(
   fields: readonly ReadField[],
   isWanted: (type: string) => boolean,
 ): Sale {
+  const model = withNumber(title);
+  if (model !== null && nouns.length === 0) return { sold: "device", types: [], spans: [model] };
   const along = nouns.find(
     ({ relation, types }) => (relation === "with" || relation === "without") && types.length > 0,
   );
   if (along !== undefined) {
     const joint = title?.items.findLastIndex((item, at) => at < along.at && relationOf(item) !== null) ?? -1;
     const before = title?.items.slice(0, Math.max(0, joint)) ?? [];
-    const model = before.some((item) => item.type === "number" && item.named?.model === true && !item.named.part);
+    const told = before.some((item) => item.type === "number" && item.named?.model === true && !item.named.part);
     if (along.relation === "without") return { sold: "without", types: [], spans: [along.span] };
-    if (model) return { sold: "device", types: [], spans: [along.span] };
+    if (told) return { sold: "device", types: [], spans: [along.span] };
   }
   const target = nouns.filter(({ types, relation }) => types.length > 0 && relation !== "without");
   if (target.length > 0) {
@@ -369,12 +443,13 @@ function takenOut(fields: readonly ReadField[], types: readonly string[]): { sol
     for (const [k, item] of items.entries()) {
       if (isPhrase(item, "empty")) return { sold: "nothing", span: spanOfItem(field, item) };
       const named = typesOf(item).some((type) => types.includes(type));
-      if (!named) continue;
+      if (!named && !isPartNumber(item)) continue;
       const next = items[k + 1];
       const before = items[k - 1];
       if (next !== undefined && isPhrase(next, "notIncluded") && gapBefore(field, next).length <= 1)
         return { sold: "without", span: spanOfItem(field, next) };
       if (
+        named &&
         before !== undefined &&
         isPhrase(before, "without") &&
         !isPhrase(before, "not") &&
@@ -391,7 +466,7 @@ function stateSpan(fields: readonly ReadField[], kind: "defective" | "used"): Sp
   for (const { field, items } of fields) {
     for (const item of items) {
       if (!isPhrase(item, kind) || isPhrase(item, "harmless") || isPhrase(item, "notDefective")) continue;
-      if (kind === "defective" && ofAnotherThing(items, item)) continue;
+      if (kind === "defective" && (ofAnotherThing(items, item) || isOfAnother(field, items, item))) continue;
       if (field.part === "description" && sentenceLength(field, item.first) > STATE_SENTENCE) continue;
       return spanOfItem(field, item);
     }
@@ -408,8 +483,24 @@ function ofAnotherThing(items: readonly Item[], item: Item): boolean {
   return from && (isDevice(k - 1) || isDevice(k + 1));
 }
 
+/** The fault is the buyer's own part's, or the box's: "replaces your broken …", "box damaged", "dead battery? …". */
+function isOfAnother(field: Field, items: readonly Item[], item: Item): boolean {
+  const k = items.indexOf(item);
+  if (isAsked(field, items, item)) return true;
+  if ([k - 2, k - 1, k + 1].some((i) => isPhrase(items[i], "wrapping"))) return true;
+  for (let i = k - 1; i >= Math.max(0, k - 8); i--) {
+    const before = items[i];
+    const next = items[i + 1];
+    if (before === undefined || next === undefined || stopsBehind(field, next.first - 1)) return false;
+    if (isPhrase(before, "cures")) return true;
+    if (before.type === "number" || partsBefore(field, next)) return false;
+    if (i >= k - 3 && isPhrase(before, "replaces")) return true;
+  }
+  return false;
+}
+
 function sentenceLength(field: Field, at: number): number {
-  const ends = (i: number): boolean => /[.!?;\n]\s|\n/.test(field.tokens[i]?.gap ?? "");
+  const ends = (i: number): boolean => /[.!?;,\n]\s|\n/.test(field.tokens[i]?.gap ?? "");
   let from = at;
   while (from > 0 && at - from <= STATE_SENTENCE && !ends(from - 1)) from--;
   let to = at;

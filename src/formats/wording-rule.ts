@@ -26,6 +26,8 @@ const phraseKinds = {
   warn: phrases,
   /** What follows is what another device takes: "the late board needs …". */
   needs: phrases,
+  /** As `needs`, but only where a condition or another board is named before it: "if you have X, please order …". */
+  order: phrases,
   /** What follows in the sentence belongs to the thing named last, not to the thing sold: "which is for …". */
   relative: phrases,
   /** Words that turn a following `for` or number round: "not", "kein". */
@@ -38,6 +40,8 @@ const phraseKinds = {
   except: phrases,
   /** Begins a condition, which a warning reaches over: "do not order if …". */
   if: phrases,
+  /** Makes a condition of what stands right before it: "PB-1840 owners: …". */
+  ifAfter: phrases,
   /** Ends a negation and affirms what follows: "but", "sondern". */
   but: phrases,
   /** Another thing comes in the place of what follows: "instead of". */
@@ -48,10 +52,16 @@ const phraseKinds = {
   passingAfter: phrases,
   /** What follows are other things the seller has: "we also sell". */
   elsewhere: phrases,
+  /** What stands right before it is another thing the seller has: "… see our other listing". */
+  elsewhereAfter: phrases,
+  /** Behind "also" and a number: another thing that the seller has ("also PB-2240 in stock"). */
+  stocked: phrases,
   /** What follows is what the buyer is sent: "you will receive". */
   sent: phrases,
   /** Makes the sentence uncertain: "probably", "may fit". */
   hedge: phrases,
+  /** Makes the sentence uncertain where it speaks of fit: "compatibility with … unknown". */
+  unsureAfter: phrases,
   /** The buyer chooses among several: "choose". */
   choice: phrases,
   or: phrases,
@@ -83,9 +93,17 @@ const phraseKinds = {
   /** Packaging and dummies without the part, wherever it is said: "empty box". */
   empty: phrases,
   service: phrases,
+  /** Says which faults the part mends; they are not its own: "repairs faults such as". */
+  cures: phrases,
+  /** Says that the whole device is sold: "complete unit". */
+  whole: phrases,
+  /** What parts come in: "packaging". */
+  wrapping: phrases,
   /** Wanted ads, where the title begins so; `wantedAfter` where it ends so. */
   wanted: phrases,
   wantedAfter: phrases,
+  /** Begins a question to the reader that offers something: "looking for …?". */
+  asks: phrases,
   /** Broken, or sold for its parts. */
   defective: phrases,
   /** Says that it is not broken, or speaks of the buyer's own broken one. */
@@ -120,6 +138,8 @@ const phraseKinds = {
   made: phrases,
   /** Says that a date near by is not the device's: "warranty", "fresh cells", "since". */
   dateNoise: phrases,
+  /** The date right beside it is that of new wares: "new 2024". */
+  fresh: phrases,
   /** Words that bind nothing: articles, "the", "of". */
   filler: phrases,
   /** Phrases that look like wording above but say nothing of fit: "no returns", "for sale". */

@@ -16,6 +16,11 @@ export interface Token {
   readonly kind: "letters" | "digits" | "mixed";
 }
 
+/** Signs between tokens with every run of spaces as one. */
+function narrowed(gap: string): string {
+  return gap.length < 2 ? gap : gap.replace(/[^\S\n]+/g, " ");
+}
+
 /** Neighbouring tokens read as one number. */
 export interface NumberCandidate {
   /** Index of the first token, and one after the last. */
@@ -49,7 +54,7 @@ export function tokenise(text: string): Token[] {
       text: text.slice(open.start, open.end),
       start: open.start,
       end: open.end,
-      gap: text.slice(open.end, nextStart),
+      gap: narrowed(text.slice(open.end, nextStart)),
       kind: open.has === DIGIT ? "digits" : open.has === LETTER ? "letters" : "mixed",
     });
     open = null;

@@ -179,9 +179,47 @@ export function saysOf({ quantity }: QuantityClaim, part: Part, device: Prepared
   const values = [quantity.value, ...quantity.alternatives];
   if (name === "cells") return cellsAgree(values, part);
   const known = name === "positions" ? part.connector?.positions : (part.quantities?.[name] ?? derived(name, part));
-  if (known === undefined) return null;
+  if (known === undefined) return name === "size_mm" ? sizeAgrees(values, part, device) : null;
   if (quantity.dimension.startsWith(NAMED_DIMENSION)) return sameWord(String(quantity.value), String(known));
   return values.some((value) => !contradicts(quantityRule(rule, name), value, known));
+}
+
+/**
+ * Quantities that are, to the digit, what the parts of some revisions state and those of others do not. They point there
+ * although other values of the same class would serve: too little to stop anything.
+ */
+export function exactPointersOf(claims: readonly Claim[], partType: string | null, device: PreparedDevice): Pointer[] {
+  return claims.flatMap((claim) => {
+    if (claim.kind !== "quantity" || claim.hedged || !POINTING.has(claim.stance)) return [];
+    const name = quantityName(claim.quantity, partType === null ? undefined : device.partTypes.get(partType));
+    const equal = device.revisions.filter(({ parts }) =>
+      parts.some(
+        (part) =>
+          part.type === partType &&
+          part.readings.some(({ part: read }) => read.quantities?.[name] === claim.quantity.value),
+      ),
+    );
+    if (equal.length === 0 || equal.length === device.revisions.length) return [];
+    return [
+      pointer(
+        claim,
+        "quantity",
+        quantityText(claim),
+        equal.map(({ revision }) => revision.id),
+      ),
+    ];
+  });
+}
+
+const POINTING: ReadonlySet<string> = new Set(["plain", "for", "replaces"]);
+
+/** "80x80x25 mm" of a part that the catalog gives one edge of: no edge can be that wide. */
+function sizeAgrees(values: readonly (string | number)[], part: Part, device: PreparedDevice): boolean | null {
+  const width = part.quantities?.["width_mm"];
+  if (typeof width !== "number") return null;
+  const rule = quantityRule(device.partTypes.get(part.type), "width_mm");
+  const edges = values.flatMap((value) => String(value).split("x").map(Number)).filter(Number.isFinite);
+  return edges.length === 0 || edges.some((edge) => !contradicts(rule, edge, width)) ? null : false;
 }
 
 /** Words of catalogs for "there is none". */

@@ -13,7 +13,7 @@ import type { Hazard, Reason, Verdict, VerdictWord } from "../formats/verdict.ts
 import { canonicalNumber, oneCharacterApart } from "../text/part-number.ts";
 import { quantityName } from "../text/quantities.ts";
 import { conflictsOf } from "./conflicts.ts";
-import { type Pointer, pointersOf } from "./evidence.ts";
+import { exactPointersOf, type Pointer, pointersOf } from "./evidence.ts";
 import type { PreparedDevice } from "./prepare.ts";
 import { hazardsOf } from "./risk.ts";
 import { namesOf, printed, type Standing, say, standingOf } from "./standing.ts";
@@ -534,9 +534,35 @@ function withoutNumber(it: Case): Outcome {
     };
   }
   if (it.partType === null && !it.said.subject.types.length) return unrelated("no-part-named");
+  if (isOtherType(it)) return unrelated("other-part-type", it.said.subject.spans);
   if (isPointed(it, revisions, told)) return pointed(it, revisions, told, points);
+  if (told.length === 0) {
+    const exact = exactPointersOf(it.said.claims, it.partType, it.device);
+    const both = inAll(exact);
+    if (exact.length > 1 && isPointed(it, both, exact))
+      return pointed(
+        it,
+        both,
+        exact,
+        exact.map((each) => pointReason(each, it)),
+      );
+  }
   const reasons = [...passingReasons(it), ...againstReasons(it), ...points, ...modelReasons(it)];
   return { verdict: "ambiguous", reasons: reasons.length > 0 ? reasons : [say("no-number")], about: [], revisions };
+}
+
+/** The words sell a type of part that the catalogs do not know for the family; all its types have rules to know words by. */
+function isOtherType({ device, said }: Case): boolean {
+  const { types } = said.subject;
+  if (device.family === null || types.length === 0 || ![...device.types].every((type) => device.partTypes.has(type)))
+    return false;
+  return !types.some((type) => device.types.has(type));
+}
+
+/** Ids of revisions that all the pointers agree with. */
+function inAll(pointers: readonly Pointer[]): ReadonlySet<string> {
+  const [first, ...others] = pointers;
+  return new Set([...(first?.revisions ?? [])].filter((id) => others.every(({ revisions }) => revisions.has(id))));
 }
 
 /** "not PB-1840", "not for the late board", "not for PL-20": nothing but words against. */

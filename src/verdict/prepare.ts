@@ -1,6 +1,6 @@
 /** A saved device made ready for judging many listings: what can be asked for a listing at once is worked out once. */
 import type { CatalogIndex, KnownFamily, KnownPart, KnownRevision } from "../catalog/index.ts";
-import { NumberTable, nameAsModel } from "../catalog/number-table.ts";
+import { NumberTable, namesAsModels } from "../catalog/number-table.ts";
 import { buildInterval, builtIntervals, type ResolvedRevisions, resolveRevisions } from "../catalog/resolve.ts";
 import type { RevisionWord } from "../claims/claims.ts";
 import { makeField } from "../claims/fields.ts";
@@ -89,7 +89,7 @@ export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRul
   const familyModels = canonicalSet([
     ...device.modelNumbers,
     ...(family?.modelNumbers ?? []),
-    ...(family === null ? [] : [nameAsModel(family)]),
+    ...(family === null ? [] : namesAsModels(family)),
   ]);
   const boards = canonicalSet([
     ...(device.boardNumber === undefined ? [] : [device.boardNumber]),

@@ -23,7 +23,9 @@ describe("tokens", () => {
     expect(of("PB 1840-R (A) x")).toEqual(["PB", "PB1840", "PB1840R", "PB1840RA", "PB1840RAX"]);
     expect(of("PB - 1840 / R.2 B C D")).toEqual(["PB", "PB1840", "PB1840R", "PB1840R2", "PB1840R2B"]);
     expect(of("PB, 1840")).toEqual(["PB"]);
-    expect(of("PB  1840")).toEqual(["PB"]);
+    expect(of("PB\n1840")).toEqual(["PB"]);
+    // A page shows a run of spaces as one.
+    expect(of("PB  1840")).toEqual(["PB", "PB1840"]);
     expect(of(`${"A".repeat(30)} ${"B".repeat(30)}`)).toHaveLength(1);
     expect(of(`${"A".repeat(50)} B`)).toHaveLength(0);
   });
