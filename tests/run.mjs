@@ -23,7 +23,8 @@ const count = { passed: 0, failed: 0, skipped: 0 };
  * @param {string[]} args
  */
 function run(command, args) {
-  return spawnSync(command, args, { cwd: ROOT, stdio: "inherit", env: { ...process.env, FORCE_COLOR: "0" } });
+  const { FORCE_COLOR: _, ...env } = process.env;
+  return spawnSync(command, args, { cwd: ROOT, stdio: "inherit", env: { ...env, NO_COLOR: "1" } });
 }
 
 /**
@@ -51,7 +52,7 @@ function vitest(project) {
     "run",
     "--project",
     project,
-    "--reporter=dot",
+    "--reporter=default",
     "--reporter=json",
     `--outputFile.json=${report}`,
   ]);

@@ -58,6 +58,10 @@ const BETWEEN = new Set(
     " ",
   ),
 );
+/** Phrases that may stand beside a thing's name without telling what it is. */
+const BETWEEN_STRANGERS = ["filler", "grade", "used", "lot", "trait"];
+/** Shortest word that is taken for a thing's name, in UTF-16 code units. */
+const LEAST_NOUN = 5;
 /** Longest sentence of a description, in tokens, that is taken to speak of the thing's state. */
 const STATE_SENTENCE = 9;
 
@@ -402,6 +406,24 @@ function withNumber(title: ReadField | undefined): Span | null {
   return spanOfItem(title.field, model);
 }
 
+/**
+ * The title opens with a word that no rule knows, and the part's number or kind stands only behind "for": "cleaning
+ * cards for PB-1840". Whatever that thing is, it is not shown to be the part.
+ */
+function strangerWithPurpose(title: ReadField | undefined): Span | null {
+  const joint = title?.items.findIndex((item) => isPhrase(item, "for")) ?? -1;
+  if (title === undefined || joint < 1) return null;
+  const before = title.items.slice(0, joint);
+  if (before.some((item) => item.type !== "word" && !BETWEEN_STRANGERS.some((kind) => isPhrase(item, kind))))
+    return null;
+  const words = before.filter((item) => item.type === "word");
+  const first = words[0];
+  const length = (item: Item) => title.field.tokens[item.first]?.text.length ?? 0;
+  return first !== undefined && words.every((item) => length(item) >= LEAST_NOUN)
+    ? spanOfItem(title.field, first)
+    : null;
+}
+
 /** No noun stands for what is sold: "for PL-20: battery", "PL-20 with battery", a bare number. */
 function headless(
   title: ReadField | undefined,
@@ -421,6 +443,8 @@ function headless(
     if (along.relation === "without") return { sold: "without", types: [], spans: [along.span] };
     if (told) return { sold: "device", types: [], spans: [along.span] };
   }
+  const stranger = strangerWithPurpose(title);
+  if (stranger !== null) return { sold: "accessory", types: [], spans: [stranger] };
   const target = nouns.filter(({ types, relation }) => types.length > 0 && relation !== "without");
   if (target.length > 0) {
     return {
