@@ -53,6 +53,8 @@ const language = z.strictObject({
   language: z.string().min(2).max(20),
   /** Words for units by their id. */
   units: z.record(z.string(), words),
+  /** Words that, as the name of an item field, tell the unit of a bare number ("Voltage: 24"), by the unit's id. */
+  labels: z.record(z.string(), words),
   /** Cue words that say what the next quantity is about. */
   roles: z.record(z.string(), words),
   lots: z.strictObject({

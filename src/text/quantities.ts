@@ -81,7 +81,8 @@ export function readLabelledQuantity(label: string, value: string, rules: Quanti
   const number = readNumberAt(trimmed, 0);
   if (number === null || number.end !== trimmed.length) return null;
   for (const token of tokenise(label)) {
-    const unit = rules.units.get(token.text.toLowerCase());
+    const word = token.text.toLowerCase();
+    const unit = rules.units.get(word) ?? rules.labels.get(word);
     if (unit === undefined) continue;
     const start = value.indexOf(trimmed);
     return quantityOf(unit, [number], start, start + trimmed.length);

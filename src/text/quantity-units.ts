@@ -9,6 +9,8 @@ export interface QuantityRules {
   /** Units by their lower-case words, of one or two words. */
   readonly units: ReadonlyMap<string, Unit>;
   readonly byId: ReadonlyMap<string, Unit>;
+  /** Units by the lower-case words of a field's name that tell them. */
+  readonly labels: ReadonlyMap<string, Unit>;
   /** First words of units that are written in two words. */
   readonly firstWords: ReadonlySet<string>;
   /** Roles by their lower-case cue words, and what a quantity is called in each role. */
@@ -28,6 +30,7 @@ const SECOND_WORD = /[ -]([\p{L}][\p{L}\p{M}]{0,23})/uy;
 export function prepareQuantityRules(formats: readonly NumberFormatRule[]): QuantityRules {
   const byId = new Map<string, Unit>();
   const units = new Map<string, Unit>();
+  const labels = new Map<string, Unit>();
   const roles = new Map<string, string>();
   const roleNames = new Map<string, Readonly<Record<string, string>>>();
   const pictures = new Map<string, [number, number][]>();
@@ -49,6 +52,10 @@ export function prepareQuantityRules(formats: readonly NumberFormatRule[]): Quan
   for (const rule of formats) {
     if (rule.kind === "words") {
       for (const [id, words] of Object.entries(rule.units)) add(byId.get(id), words);
+      for (const [id, words] of Object.entries(rule.labels)) {
+        const unit = byId.get(id);
+        for (const word of words) if (unit !== undefined) labels.set(word, unit);
+      }
       for (const [role, words] of Object.entries(rule.roles)) for (const word of words) roles.set(word, role);
       for (const word of rule.lots.before) lotsBefore.add(word);
       for (const word of rule.lots.pair) pairs.add(word);
@@ -59,7 +66,7 @@ export function prepareQuantityRules(formats: readonly NumberFormatRule[]): Quan
   }
   const firstWords = new Set([...units.keys()].filter((word) => /[ -]/.test(word)).map(firstWord));
   const beginnings = new Set([...[...pictures.keys()].map(firstWord), ...pairs]);
-  return { units, byId, firstWords, roles, roleNames, pictures, beginnings, lotsBefore, pairs, prefixes };
+  return { units, byId, labels, firstWords, roles, roleNames, pictures, beginnings, lotsBefore, pairs, prefixes };
 }
 
 export interface FoundUnit {

@@ -103,6 +103,8 @@ describe("quantities in listings", () => {
       span: [1, 5],
     });
     expect(readLabelledQuantity("Anzahl Zellen", "6", prepared)).toMatchObject({ name: "cells", value: 6 });
+    expect(readLabelledQuantity("Spannung", "24", prepared)).toMatchObject({ name: "nominalVoltage_V", value: 24 });
+    expect(readLabelledQuantity("Polzahl", "40", prepared)).toMatchObject({ name: "positions", value: 40 });
     expect(readLabelledQuantity("MPN", "1840", prepared)).toBeNull();
     expect(readLabelledQuantity("Volt", "PB-1840", prepared)).toBeNull();
   });
