@@ -6,6 +6,8 @@ export default defineConfig({
   plugins: [rulesForVitest()],
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
   test: {
+    // As many workers as cores: the runner would leave one of two idle.
+    maxWorkers: "100%",
     projects: [
       {
         extends: true,

@@ -904,7 +904,7 @@ class Reader {
 
 /** "not compatible with:" above a list, and the bullets of its lines. */
 const HEADING = /:\s*\n/;
-const BULLET = /\n\s*[-*•·]/;
+const BULLET = /\n[^\S\n]*[-*•·]/;
 
 type Sign = "for" | "against";
 

@@ -114,7 +114,7 @@ function habitsByValue(options: MoneyOptions): Habits {
   const separators = separatorsOf(options.language);
   const regional = currencyOfLanguage(options.language);
   const own = [regional, options.currency ?? null, "USD", "EUR"].filter((code) => code !== null);
-  const needsNames = options.names === "all" || (options.names === "own" && !isCommon(options.language));
+  const needsNames = options.names === "all" || options.names === "own";
   const names = needsNames ? namesOfCurrencies(options.language, options.names === "all" ? null : own) : null;
   const habits: Habits = {
     hint: options.currency ?? null,
