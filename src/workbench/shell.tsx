@@ -105,8 +105,9 @@ function usePlace(): Place {
   const [hash, setHash] = useState(location.hash);
   useEffect(() => {
     const read = () => setHash(location.hash);
-    addEventListener("hashchange", read);
-    return () => removeEventListener("hashchange", read);
+    const life = new AbortController();
+    addEventListener("hashchange", read, { signal: life.signal });
+    return () => life.abort();
   }, []);
   return readPlace(hash);
 }
