@@ -14,11 +14,20 @@ export default defineConfig({
         test: {
           name: "unit",
           include: ["tests/**/*.test.{ts,tsx}"],
+          setupFiles: ["tests/setup.ts"],
           exclude: ["tests/external/**", "tests/browser/**"],
           testTimeout: 60_000,
         },
       },
-      { extends: true, test: { name: "external", include: ["tests/external/**/*.test.ts"], testTimeout: 120_000 } },
+      {
+        extends: true,
+        test: {
+          name: "external",
+          include: ["tests/external/**/*.test.ts"],
+          setupFiles: ["tests/setup.ts"],
+          testTimeout: 120_000,
+        },
+      },
       {
         extends: true,
         test: {
