@@ -64,7 +64,8 @@ function canonicalFolded(folded: string, smallLIsOne: boolean): string {
 /** Upper case, but a letter outside ASCII never becomes an ASCII one or its twin (ı is not I, κ is not K). */
 function upperCase(character: string): string {
   const upper = character.toUpperCase();
-  const latin = /[A-Z]/.test(upper) || LOOK_ALIKES.has(upper.charCodeAt(0));
+  // Some letters become two: ῳ is ΩΙ in capitals, and that iota is a twin of I.
+  const latin = /[A-Z]/.test(upper) || [...upper].some((each) => LOOK_ALIKES.has(each.charCodeAt(0)));
   return character.charCodeAt(0) > 0x7e && latin ? character : upper;
 }
 

@@ -16,6 +16,8 @@ export type Messages = Readonly<Record<string, string>>;
 export interface Words {
   /** BCP 47 language of the sentences. */
   readonly language: string;
+  /** The language as the platform's own formatters take it (`Intl`); that of `language` but for pseudo-locales. */
+  readonly formatting: string;
   /** `rtl` for scripts written from right to left. */
   readonly direction: "ltr" | "rtl";
   /** The sentence of a key with its values filled in; a key without a message gives the key itself in brackets. */
@@ -59,6 +61,7 @@ export function makeWords(language: string, messages: Messages, fallback: Messag
 
   return {
     language,
+    formatting,
     direction: RIGHT_TO_LEFT.has(language) ? "rtl" : "ltr",
     say(key, values = {}) {
       const text = pick(messages, key, values["count"]) ?? pick(fallback, key, values["count"]);

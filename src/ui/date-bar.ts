@@ -127,8 +127,9 @@ function spanText({ from, to }: DaySpan, words: Words): string {
 
 /** A day as month and year in the language. */
 function monthText(day: number, words: Words): string {
-  const language = words.language.startsWith("qps") ? "en" : words.language;
-  return new Intl.DateTimeFormat(language, { year: "numeric", month: "short", timeZone: "UTC" }).format(day * DAY_MS);
+  return new Intl.DateTimeFormat(words.formatting, { year: "numeric", month: "short", timeZone: "UTC" }).format(
+    day * DAY_MS,
+  );
 }
 
 function across({ start, end }: { start: number; end: number }): string {

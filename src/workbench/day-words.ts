@@ -6,8 +6,7 @@ const DAY_MS = 86_400_000;
 
 /** `17–23 May 2021`, `since 4 January 2021`; an empty text where nothing is known. */
 export function dayWords({ from, to }: DateInterval, words: Words): string {
-  const language = words.language.startsWith("qps") ? "en" : words.language;
-  const format = new Intl.DateTimeFormat(language, {
+  const format = new Intl.DateTimeFormat(words.formatting, {
     day: "numeric",
     month: "short",
     year: "numeric",

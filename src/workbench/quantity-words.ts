@@ -9,7 +9,7 @@ export function quantityText(name: string, value: string | number | boolean, wor
   if (typeof value === "boolean")
     return words.say(value ? "bench_quantity_yes" : "bench_quantity_no", { name: quantityName(name, words) });
   const unit = unitOf(name);
-  const shown = typeof value === "number" ? new Intl.NumberFormat(numberLanguage(words)).format(value) : value;
+  const shown = typeof value === "number" ? new Intl.NumberFormat(words.formatting).format(value) : value;
   return `${quantityName(name, words)} ${shown}${unit === "" ? "" : `\u00a0${unit}`}`;
 }
 
@@ -26,8 +26,4 @@ export function unitOf(name: string): string {
   const at = name.indexOf("_");
   const unit = at < 0 ? "" : name.slice(at + 1);
   return UNITS[unit] ?? unit;
-}
-
-function numberLanguage({ language }: Words): string {
-  return language.startsWith("qps") ? "en" : language;
 }

@@ -79,6 +79,5 @@ function standingText(standing: Standing, device: Pick<Device, "modelNumbers">, 
 
 /** `early board or late board`, as the language says it. */
 export function eitherOf(names: readonly string[], words: Words): string {
-  const language = words.language.startsWith("qps") ? "en" : words.language;
-  return new Intl.ListFormat(language, { type: "disjunction" }).format(names);
+  return new Intl.ListFormat(words.formatting, { type: "disjunction" }).format(names);
 }

@@ -115,7 +115,7 @@ export function PartTypeField({ type, onChange }: { type: string; onChange: (typ
   const partName = usePartNames();
   const known = partTypes.includes(type);
   const options = partTypes.map((value) => ({ value, label: partName(value) }));
-  options.sort((a, b) => a.label.localeCompare(b.label, words.language.startsWith("qps") ? "en" : words.language));
+  options.sort((a, b) => a.label.localeCompare(b.label, words.formatting));
   return (
     <div class="wb-stack">
       <SelectField

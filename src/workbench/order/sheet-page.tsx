@@ -50,7 +50,7 @@ interface SheetProps {
 function Sheet({ slot, state, sections }: SheetProps) {
   const words = useWords();
   const { now } = useTools();
-  const date = new Intl.DateTimeFormat(words.language.startsWith("qps") ? "en" : words.language, { dateStyle: "long" });
+  const date = new Intl.DateTimeFormat(words.formatting, { dateStyle: "long" });
   return (
     <article class="od-sheet">
       <header>
