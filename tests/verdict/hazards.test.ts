@@ -147,7 +147,7 @@ describe("connectors", () => {
     const [worst] = compareParts(late, early, rule("battery"));
     expect(worst).toMatchObject({ effect: "burns", signal: "WARNING", caution: "lithium" });
     expect(worst && hazardText(worst, english)).toBe(
-      "It plugs in, but supply and ground are exchanged (contact 1, 2, 4, and 5: ground instead of supply). The pack is reversed or shorted and can catch fire.",
+      "It plugs in, but supply and ground are exchanged (contact 1, 2, 4, and 5: ground instead of supply or the other way round). The pack is reversed or shorted and can catch fire.",
     );
   });
 
