@@ -24,13 +24,16 @@ export function sliceFor(catalogs: readonly Catalog[], devices: readonly Device[
   const ids = new Set([...families].flatMap(({ aliases }) => aliases));
   let room = MAX_FOREIGN;
   return catalogs.map((catalog) => {
-    const kept = catalog.families.filter(({ id, modelNumbers }) => ids.has(id) && isOneOf(modelNumbers, id, families));
+    const [kept, otherFamilies] = divided(
+      catalog.families,
+      ({ id, modelNumbers }) => ids.has(id) && isOneOf(modelNumbers, id, families),
+    );
     const listed = new Set(kept.flatMap(({ revisions }) => revisions.flatMap(({ parts }) => parts)));
-    const own = catalog.parts.filter(({ id, numbers: all }) => listed.has(id) || touches(all, numbers));
-    const others = catalog.parts.filter((part) => !own.includes(part)).slice(0, room);
+    const [own, otherParts] = divided(catalog.parts, ({ id, numbers: all }) => listed.has(id) || touches(all, numbers));
+    const others = otherParts.slice(0, room);
     room -= others.length;
     const known = new Set([...own, ...others].map(({ id }) => id));
-    const foreign = catalog.families.filter((family) => !kept.includes(family)).slice(0, Math.max(0, room));
+    const foreign = otherFamilies.slice(0, room);
     room -= foreign.length;
     return {
       format: catalog.format,
@@ -55,6 +58,14 @@ function numbersOf(
     printed.push(...fitted.flatMap(({ numbers }) => numbers), ...[...accept, ...refuse].map(({ number }) => number));
   }
   return new Set(printed.flatMap((number) => index.related(number)));
+}
+
+/** Those that pass and those that do not, each in their order. */
+function divided<T>(things: readonly T[], passes: (thing: T) => boolean): [passing: T[], others: T[]] {
+  const passing: T[] = [];
+  const others: T[] = [];
+  for (const thing of things) (passes(thing) ? passing : others).push(thing);
+  return [passing, others];
 }
 
 function isOneOf(models: readonly string[], id: string, families: ReadonlySet<KnownFamily>): boolean {

@@ -14,7 +14,7 @@ export { rules };
 /** The catalog that the build ships for its demonstration. */
 export const demoCatalog: Catalog = loadCatalog(new URL("../../rules/catalogs/demo.catalog.json", import.meta.url));
 
-export function loadCatalog(url: URL): Catalog {
+function loadCatalog(url: URL): Catalog {
   const read = readCatalog(readFileSync(url, "utf8"));
   if (!read.ok) throw new Error(`${url.pathname}: ${JSON.stringify(read.faults)}`);
   return read.value;
