@@ -62,7 +62,7 @@ function wordsOf(tokens: readonly Token[]): string[] {
 
 /** Words before a full stop that end no sentence. */
 const ABBREVIATIONS = new Set(
-  "nr no art inkl incl ca z b bzw evtl bj ref approx vs ser prod tel max min orig rev ver v n p s kat num cod rif pos str vgl ggf u o a m d e g i inc excl exkl est mfg".split(
+  "nr no art inkl incl ca z b bzw evtl bj ref approx vs ser prod tel max min orig rev ver v n p s kat num cod rif pos str vgl ggf u o a m d e g i inc excl exkl est mfg vermutl wahrsch wahrscheinl mögl mogl evt poss prob zzgl geb gebr gepr def kompl pasuj prawd mod".split(
     " ",
   ),
 );

@@ -423,7 +423,7 @@ class Reader {
     }
     if (is("affirm")) return next;
     if (is("hedge")) {
-      this.#hedge = true;
+      this.#hedge ||= !this.#isOfDelivery(k);
       return next;
     }
     if (this.#steer(k, is)) return next;
@@ -432,6 +432,17 @@ class Reader {
     if (is("all") || is("allOf")) return this.#universal(k, item);
     this.#describe(item, is);
     return next;
+  }
+
+  /** "wysyłka prawdopodobnie jutro": the clause speaks of the parcel and names no part. */
+  #isOfDelivery(k: number): boolean {
+    let delivery = false;
+    for (let i = this.#clauseItem; i <= k + REACH && i < this.#items.length; i++) {
+      if (i > k && this.#breakBefore(i) !== "none") break;
+      if (this.#isThing(i)) return false;
+      delivery ||= this.#has(i, "delivery");
+    }
+    return delivery;
   }
 
   /** Phrases of fit. Returns true where the phrase was one. */

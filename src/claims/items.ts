@@ -361,6 +361,8 @@ class ItemReader {
     if (before.named !== null && !before.named.part) return null;
     const gap = this.#gap(i - 1);
     if (!/^(?: ?[/&|] ?|, ?)$/.test(gap) || (token.kind === "letters" && token.text.length > 2)) return null;
+    // "…, a nie …": a small letter behind a comma is a word.
+    if (gap.includes(",") && token.kind === "letters" && token.text === token.text.toLowerCase()) return null;
     const short = canonicalNumber(token.text);
     const letters = /^[A-Z]+/.exec(before.number)?.[0] ?? "";
     const whole = [letters + short, before.number.slice(0, Math.max(0, before.number.length - short.length)) + short];

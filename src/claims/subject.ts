@@ -8,6 +8,7 @@
 import type { Span } from "../formats/verdict.ts";
 import { type Field, spanOf, stopsBehind } from "./fields.ts";
 import type { Item } from "./items.ts";
+import type { Meaning } from "./lexicon.ts";
 import { ORDINAL_KIND, TYPE_KIND } from "./vocabulary.ts";
 
 /** What a listing offers. */
@@ -51,7 +52,7 @@ interface Noun {
   readonly afterDash: boolean;
 }
 
-const TARGET = new Set(["for", "replaces", "against", "passing", "instead", "successor", "replacedBy"]);
+const TARGET = new Set(["for", "uses", "replaces", "against", "passing", "instead", "successor", "replacedBy"]);
 /** Phrases that do not part two nouns side by side. */
 const BETWEEN = new Set(
   "filler only trait numberCue modelCue boardCue revisionNoun unitNoun early late older newer grade used lot not".split(
@@ -62,6 +63,8 @@ const BETWEEN = new Set(
 const BETWEEN_STRANGERS = ["filler", "grade", "used", "lot", "trait"];
 /** Shortest word that is taken for a thing's name, in UTF-16 code units. */
 const LEAST_NOUN = 5;
+/** How many items a device's name may take. */
+const NAME_ITEMS = 6;
 /** Longest sentence of a description, in tokens, that is taken to speak of the thing's state. */
 const STATE_SENTENCE = 9;
 
@@ -183,8 +186,18 @@ function nounAt(
   const accessory = isPhrase(item, "accessory") && !types.some(isWanted) && !isCounted(field, items, at);
   const device = isPhrase(item, "device") && types.length === 0;
   if (types.length === 0 && !accessory && !device) return null;
-  const languages = new Set(item.meanings.map(({ language }) => language));
-  return { at, types: accessory ? [] : types, accessory, device, languages, span: spanOfItem(field, item), ...where };
+  const isNoun = ({ kind }: Meaning): boolean => (accessory ? kind === "accessory" : kind.startsWith(TYPE_KIND));
+  const languages = new Set(item.meanings.filter((each) => device || isNoun(each)).map(({ language }) => language));
+  const relation = where.relation === "head" && isBuyers(items, at) ? "target" : where.relation;
+  const span = spanOfItem(field, item);
+  return { at, types: accessory ? [] : types, accessory, device, languages, span, ...where, relation };
+}
+
+/** "turns your battery into …": the buyer's own thing is not what is sold. */
+function isBuyers(items: readonly Item[], at: number): boolean {
+  const before = items[at - 1];
+  const further = isPhrase(before, "older") || isPhrase(before, "filler") || isPhrase(before, "used");
+  return isPhrase(before, "yours") || (further && isPhrase(items[at - 2], "yours"));
 }
 
 /** "board E4071A", "early board", "scheda B": the word names a revision there, not what is sold. */
@@ -203,7 +216,9 @@ function isRevisionName(field: Field, items: readonly Item[], at: number): boole
 function isCounted(field: Field, items: readonly Item[], at: number): boolean {
   const before = items[at - 1];
   if (before?.type === "word" && /^\d{1,2}$/.test(field.words[before.first] ?? "")) return true;
-  return [before, items[at + 1], items[at + 2]].some(
+  const next = items[at + 1];
+  const further = next !== undefined && typesOf(next).length > 0 ? undefined : items[at + 2];
+  return [before, next, further].some(
     (item) => item?.type === "quantity" && item.quantities.some(({ dimension }) => dimension === "positions"),
   );
 }
@@ -233,6 +248,7 @@ function wholeTitle({ field, items }: ReadField, nouns: readonly Noun[]): Sale |
     const next = items[k + 1];
     if (isPhrase(item, "wantedAfter") && (next === undefined || partsBefore(field, next))) return sold("wanted");
     if (isPhrase(item, "empty") || isWrapping(field, items, k)) return sold("nothing");
+    if (isPhrase(item, "mine") && isOpening(items, k) && namesDevice(field, items, k + 1)) return sold("device");
     if (isPhrase(item, "whole") && relation !== "target" && !nouns.some((noun) => noun.at < k && isSoldPart(noun)))
       return sold("device");
     if (relation === "with") continue;
@@ -244,6 +260,17 @@ function wholeTitle({ field, items }: ReadField, nouns: readonly Noun[]): Sale |
 
 function isSoldPart({ types, relation }: Noun): boolean {
   return types.length > 0 && relation === "head";
+}
+
+/** "… my PL-20, battery …": a device or a model follows, and no part or number of one right behind it. */
+function namesDevice(field: Field, items: readonly Item[], from: number): boolean {
+  let named = false;
+  for (const item of items.slice(from, from + NAME_ITEMS)) {
+    if (named && (partsBefore(field, item) || relationOf(item) === "with")) return true;
+    if (typesOf(item).length > 0 || isPartNumber(item)) return false;
+    named ||= isPhrase(item, "device") || (item.type === "number" && item.named?.model === true);
+  }
+  return named;
 }
 
 /** Nothing but a word or two stands before: "I need", "hi, looking for". */
@@ -372,6 +399,32 @@ function namesPart(read: ReadField | undefined): boolean {
   return read?.items.some((item) => item.type === "number" && item.named?.part === true && !item.named.model) === true;
 }
 
+/** "notebook QS13 i5 8 GB …", "server complete": what is told right behind a device is told of all of it. */
+function isToldWhole(title: ReadField, device: Noun, chain: readonly Noun[], later: readonly Noun[]): boolean {
+  const nouns = [...chain, ...later].filter(({ types }) => types.length > 0);
+  const inside = nouns.filter((noun) => isData(noun) && isOfData(title.items[noun.at - 1]));
+  const parts = inside.length > 1 ? nouns.filter((noun) => !inside.includes(noun)) : nouns;
+  const first = parts[0]?.at ?? title.items.length;
+  if (first < device.at || title.items.slice(0, device.at).some(isPartNumber)) return false;
+  const number = title.items.findIndex(isPartNumber);
+  const told = title.items.slice(device.at + 1, Math.min(first, number < 0 ? first : number));
+  if (told.some((item) => relationOf(item) !== null)) return false;
+  if (told.some((item) => isPhrase(item, "spec") || isPhrase(item, "entire"))) return true;
+  return !parts.some(isData) && told.some(isOfData);
+}
+
+function isData({ types }: Noun): boolean {
+  return types.some((type) => HOLDING_DATA.has(type));
+}
+
+/** Part types that themselves have a size in gigabytes. */
+const HOLDING_DATA = new Set(["memory-module", "storage-module"]);
+
+/** "8 GB": a size of memory. */
+function isOfData(item: Item | undefined): boolean {
+  return item?.type === "quantity" && item.quantities.some(({ dimension }) => dimension === "capacity");
+}
+
 /** A device named first, and its parts only told of: "notebook, 8 GB memory, good battery". */
 function isWholeDevice(
   title: ReadField | undefined,
@@ -381,6 +434,7 @@ function isWholeDevice(
 ): boolean {
   const device = chain.find((noun) => noun.device);
   if (title === undefined || device === undefined) return false;
+  if (isToldWhole(title, device, chain, later)) return true;
   if (isInventory(device, chain, later) && !named && !title.items.some((item) => isPhrase(item, "lot"))) return true;
   if (chain.some(({ types }) => types.length > 0)) return false;
   if (later.some(({ afterDash, types }) => afterDash && types.length > 0)) return false;
@@ -416,12 +470,12 @@ function strangerWithPurpose(title: ReadField | undefined): Span | null {
   const before = title.items.slice(0, joint);
   if (before.some((item) => item.type !== "word" && !BETWEEN_STRANGERS.some((kind) => isPhrase(item, kind))))
     return null;
-  const words = before.filter((item) => item.type === "word");
-  const first = words[0];
-  const length = (item: Item) => title.field.tokens[item.first]?.text.length ?? 0;
-  return first !== undefined && words.every((item) => length(item) >= LEAST_NOUN)
-    ? spanOfItem(title.field, first)
-    : null;
+  const noun = before.find((item) => item.type === "word" && isLong(title.field, item));
+  return noun === undefined ? null : spanOfItem(title.field, noun);
+}
+
+function isLong(field: Field, { first }: Item): boolean {
+  return (field.tokens[first]?.text.length ?? 0) >= LEAST_NOUN;
 }
 
 /** No noun stands for what is sold: "for PL-20: battery", "PL-20 with battery", a bare number. */

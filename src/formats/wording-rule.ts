@@ -60,6 +60,8 @@ const phraseKinds = {
   sent: phrases,
   /** Makes the sentence uncertain: "probably", "may fit". */
   hedge: phrases,
+  /** Speaks of the parcel: a doubt in its clause is none about the part ("ships probably tomorrow"). */
+  delivery: phrases,
   /** Makes the sentence uncertain where it speaks of fit: "compatibility with … unknown". */
   unsureAfter: phrases,
   /** The buyer chooses among several: "choose". */
@@ -97,6 +99,16 @@ const phraseKinds = {
   cures: phrases,
   /** Says that the whole device is sold: "complete unit". */
   whole: phrases,
+  /** Says so right behind a device's name: "laptop QS13 complete". */
+  entire: phrases,
+  /** Tells of a whole computer's inside, so that a device named first is sold: "i5", "2x CPU", "Windows 10". */
+  spec: phrases,
+  /** Begins the sale of one's own device, where its name follows: "selling my". */
+  mine: phrases,
+  /** The thing named next is the buyer's own: "your". */
+  yours: phrases,
+  /** What follows is what the thing is used with: "lets you use", "turns". */
+  uses: phrases,
   /** What parts come in: "packaging". */
   wrapping: phrases,
   /** Wanted ads, where the title begins so; `wantedAfter` where it ends so. */
