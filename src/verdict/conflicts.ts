@@ -4,8 +4,9 @@ import { NAMED_DIMENSION } from "../claims/vocabulary.ts";
 import type { Reason } from "../formats/verdict.ts";
 import { intersects } from "../text/dates.ts";
 import { findInconsistencies } from "../text/quantity-check.ts";
+import type { Case } from "./case.ts";
 import { type Pointer, quantityText, saysOf } from "./evidence.ts";
-import type { Case, NamedNumber } from "./judge.ts";
+import type { NamedNumber } from "./names.ts";
 import { namesOf, type Standing, say } from "./standing.ts";
 
 /** Every contradiction, the plainest first; empty where the listing is of one piece. */

@@ -1,8 +1,8 @@
 /** What the wrong part would do: the offered parts held against the right ones. */
 import type { KnownPart } from "../catalog/index.ts";
 import type { Hazard, VerdictWord } from "../formats/verdict.ts";
+import type { Case } from "./case.ts";
 import { type ComparablePart, compareParts, worstFirst } from "./hazards.ts";
-import type { Case } from "./judge.ts";
 
 /** Hazards of the verdicts that warn, worst first, each once; none where the offered or the right part is not known. */
 export function hazardsOf(it: Case, { verdict }: { readonly verdict: VerdictWord }): Hazard[] {

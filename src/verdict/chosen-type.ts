@@ -1,0 +1,80 @@
+/** Which part type a listing is judged by: the wanted one among those sold, else the one that its numbers tell. */
+import type { QuantityClaim } from "../claims/claims.ts";
+import { type ListingClaims, readListing } from "../claims/index.ts";
+import { NAMED_DIMENSION } from "../claims/vocabulary.ts";
+import type { Listing } from "../formats/listing.ts";
+import { quantityName } from "../text/quantities.ts";
+import { isBoardOf, type Models, type NamedNumber } from "./names.ts";
+import type { PreparedDevice } from "./prepare.ts";
+
+/** The type, and the numbers that count for it. */
+export interface Chosen {
+  readonly partType: string | null;
+  /** True where the words sell another type of part than the one that bears the number. */
+  readonly mistaken: boolean;
+  readonly named: readonly NamedNumber[];
+}
+
+function isFor({ claim }: NamedNumber): boolean {
+  return claim.stance === "plain" || claim.stance === "for" || claim.stance === "replaces";
+}
+
+/** The wanted type among those sold; without words for it, the type of the numbers. */
+export function choosePartType(said: ListingClaims, numbers: readonly NamedNumber[], device: PreparedDevice): Chosen {
+  const { types, forTypes } = said.subject;
+  const named = numbers.filter((each) => isFor(each) && each.standing.word !== "unknown");
+  const byNumber = [...new Set(named.flatMap(({ standing }) => standing.types))];
+  const wanted = [...new Set(device.fitted.values())];
+  const best = (among: readonly string[]): string | undefined =>
+    wanted.find((type) => among.includes(type)) ?? among[0];
+  const both = types.filter((type) => byNumber.includes(type));
+  if (both.length > 0) return { partType: best(both) ?? null, named, mistaken: false };
+  const ruled = byNumber.filter((type) => device.partTypes.has(type));
+  const differ = types.length > 0 && byNumber.length > 0 && ruled.length === byNumber.length;
+  if (differ && byNumber.every((type) => forTypes.includes(type)))
+    return { partType: best(types) ?? null, named: [], mistaken: true };
+  const short = named.every(({ claim }) => claim.number.length <= SHORT_NUMBER);
+  const mistaken = differ && (short || types.some((type) => device.types.has(type)));
+  if (mistaken && named.every(({ claim }) => claim.stance === "for"))
+    return { partType: best(types) ?? null, named: [], mistaken };
+  if (byNumber.length > 0) return { partType: best(byNumber) ?? null, named, mistaken };
+  return { partType: best(types) ?? (named.length > 0 ? (wanted[0] ?? null) : null), named, mistaken: false };
+}
+
+/** Only numbers that anything may bear, and no word for the part. */
+export function isChance({ subject }: ListingClaims, named: readonly NamedNumber[], partType: string | null): boolean {
+  if (named.length === 0 || named.some(({ claim }) => claim.number.length > SHORT_NUMBER || claim.cued)) return false;
+  return partType !== null && !subject.types.includes(partType);
+}
+
+/** Numbers so short that anything may bear them. */
+const SHORT_NUMBER = 4;
+
+/** Something besides the number ties the listing to the device: its model or its board. */
+export function isTied(said: ListingClaims, models: Models, device: PreparedDevice): boolean {
+  if (models.mine.length + models.sibling.length + models.mineAgainst.length > 0 || said.maker) return true;
+  return said.claims.some(
+    (claim) => claim.kind === "number" && claim.named?.board === true && isBoardOf(claim, device),
+  );
+}
+
+/** Reads a listing; where no word says what is sold, a quantity that only one of the device's part types has tells it. */
+export function readFor(listing: Listing, device: PreparedDevice): ListingClaims {
+  const said = readListing(listing, device.reading, device.known, (type) => device.types.has(type));
+  if (said.subject.sold !== "unsaid") return said;
+  const stated = said.claims.filter((claim) => claim.kind === "quantity");
+  const named = stated.filter(({ quantity }) => quantity.dimension.startsWith(NAMED_DIMENSION));
+  const types = [...new Set((named.length > 0 ? named : stated).flatMap((claim) => typesStating(claim, device)))];
+  return types.length !== 1 ? said : { ...said, subject: { ...said.subject, sold: "part", types } };
+}
+
+/** The one part type that a quantity belongs to: "DDR4" is memory's, ampere-hours are a battery's. */
+function typesStating({ quantity, stance }: QuantityClaim, device: PreparedDevice): string[] {
+  if (stance !== "plain" || /_mm$/.test(quantity.name)) return [];
+  if (quantity.dimension.startsWith(NAMED_DIMENSION)) return [quantity.dimension.slice(NAMED_DIMENSION.length)];
+  const types = [...device.types].filter((type) => {
+    const name = quantityName(quantity, device.partTypes.get(type));
+    return device.stated.get(type)?.has(name === "cells" ? "seriesCells" : name) === true;
+  });
+  return types.length === 1 ? types : [];
+}

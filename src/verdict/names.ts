@@ -1,0 +1,113 @@
+/** Which numbers and models a listing names, and whether any of them concerns the device. */
+import type { Claim, NumberClaim } from "../claims/claims.ts";
+import type { ListingClaims } from "../claims/index.ts";
+import type { PreparedDevice } from "./prepare.ts";
+import { type Standing, standingOf } from "./standing.ts";
+
+/** A number that the listing names, and how it stands. */
+export interface NamedNumber {
+  readonly claim: NumberClaim;
+  readonly standing: Standing;
+}
+
+/** Models that the listing names, by whose they are. */
+export interface Models {
+  readonly mine: readonly NumberClaim[];
+  readonly mineAgainst: readonly NumberClaim[];
+  /** Of the same family, but not the device's own. */
+  readonly sibling: readonly NumberClaim[];
+  readonly foreign: readonly NumberClaim[];
+}
+
+/** Part numbers and models; a number that is both is in one of the two. */
+export function namesOfListing(
+  said: ListingClaims,
+  device: PreparedDevice,
+): { numbers: NamedNumber[]; models: Models } {
+  const all = numbersOf(said.claims, device);
+  const models = modelsOf(said, all, device);
+  const read = new Set([...models.mine, ...models.mineAgainst, ...models.sibling, ...models.foreign]);
+  return { numbers: all.filter(({ claim }) => !read.has(claim)), models };
+}
+
+function numbersOf(claims: readonly Claim[], device: PreparedDevice): NamedNumber[] {
+  return claims.flatMap((claim) => {
+    if (claim.kind !== "number" || claim.stock) return [];
+    if (claim.named !== null && !claim.named.part) return [];
+    return [{ claim, standing: standingOf(claim.number, device) }];
+  });
+}
+
+const CONCERNING = new Set(["fits", "some", "earlier", "other", "disputed", "refused"]);
+
+/** True where any of the names is the device's, or nearly so. */
+export function concerns(
+  numbers: readonly NamedNumber[],
+  models: Models,
+  claims: readonly Claim[],
+  device: PreparedDevice,
+): boolean {
+  if (models.mine.length + models.mineAgainst.length + models.sibling.length > 0) return true;
+  if (numbers.some(({ standing }) => CONCERNING.has(standing.word))) return true;
+  if (claims.some((claim) => claim.kind === "number" && claim.named?.board === true && isBoardOf(claim, device)))
+    return true;
+  return models.foreign.length === 0 && numbers.some(({ claim }) => isNearMiss(claim, device));
+}
+
+/** True where the number is a board of the device's family. */
+export function isBoardOf(claim: NumberClaim, device: PreparedDevice): boolean {
+  return device.index.revisionsByBoard(claim.number).some(({ family }) => family === device.family);
+}
+
+function isNearMiss({ number, written, named, stance }: NumberClaim, device: PreparedDevice): boolean {
+  return named === null && stance !== "elsewhere" && number.length >= 5 && device.known.near(written).length > 0;
+}
+
+function modelsOf(said: ListingClaims, numbers: readonly NamedNumber[], device: PreparedDevice): Models {
+  const mine: NumberClaim[] = [];
+  const mineAgainst: NumberClaim[] = [];
+  const sibling: NumberClaim[] = [];
+  const foreign: NumberClaim[] = [];
+  for (const claim of said.claims) {
+    if (claim.kind !== "number" || claim.named?.model !== true || claim.stance === "elsewhere") continue;
+    if (claim.named.part && !readAsModel(claim, said, numbers, device)) continue;
+    const own = device.models.has(claim.number);
+    const kin = device.familyModels.has(claim.number);
+    if (claim.stance === "against") {
+      if (own) mineAgainst.push(claim);
+      else if (kin) sibling.push(claim);
+    } else if (own || (kin && isFamilyName(claim, device))) mine.push(claim);
+    else if (kin) sibling.push(claim);
+    else foreign.push(claim);
+  }
+  return { mine, mineAgainst, sibling, foreign };
+}
+
+/** The family's name stands for every model of it. */
+function isFamilyName({ number }: NumberClaim, device: PreparedDevice): boolean {
+  return device.index.familiesByModel(number).length === 0;
+}
+
+/** A number that is a part's and a device's is read by what stands around it. */
+function readAsModel(
+  claim: NumberClaim,
+  said: ListingClaims,
+  numbers: readonly NamedNumber[],
+  device: PreparedDevice,
+): boolean {
+  const standing = numbers.find((each) => each.claim === claim)?.standing;
+  const partIsMine = standing !== undefined && CONCERNING.has(standing.word);
+  const modelIsMine = device.familyModels.has(claim.number);
+  if (modelIsMine !== partIsMine) {
+    if (modelIsMine) return !isSoldAs(said, standing);
+    if (claim.stance === "replaces") return false;
+  }
+  const { types, sold } = said.subject;
+  if (types.length === 0) return sold === "device";
+  return !isSoldAs(said, standing);
+}
+
+/** What is sold is of the type that the number's part has. */
+function isSoldAs({ subject }: ListingClaims, standing: Standing | undefined): boolean {
+  return subject.types.some((type) => standing?.types.includes(type) === true);
+}
