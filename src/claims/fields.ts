@@ -2,8 +2,8 @@
 import type { Listing } from "../formats/listing.ts";
 import type { Span } from "../formats/verdict.ts";
 import { type FoldedText, foldVisible, isDoubtful, originalSpan } from "../text/fold.ts";
+import { plainWord } from "../text/plain-word.ts";
 import { type Token, tokenise } from "../text/tokens.ts";
-import { plainWord } from "./lexicon.ts";
 
 /** One text of a listing. Specifics are read together with their name ("Compatible with: …"). */
 export interface Field {

@@ -8,6 +8,7 @@ import type { Listing } from "../formats/listing.ts";
 import type { RawRules } from "../formats/rules.ts";
 import { type DateRules, prepareDateRules, readDateClaims } from "../text/date-claims.ts";
 import { type DesignationRules, prepareDesignationRules, readDesignations } from "../text/designations.ts";
+import { type OtherNumberRules, prepareOtherNumberRules } from "../text/other-numbers.ts";
 import { readLabelledQuantity, readQuantities, type StatedQuantity } from "../text/quantities.ts";
 import { prepareQuantityRules, type QuantityRules } from "../text/quantity-units.ts";
 import type { Claim } from "./claims.ts";
@@ -17,6 +18,7 @@ import { type Item, readItems } from "./items.ts";
 import { keepSpoken, spokenLanguages, weighLanguages } from "./languages.ts";
 import type { Lexicon } from "./lexicon.ts";
 import { type ReadField, readSubject, type Subject } from "./subject.ts";
+import { unglue } from "./unglue.ts";
 import {
   compileNamed,
   compileWording,
@@ -36,6 +38,7 @@ export interface ReadingRules {
   readonly quantities: QuantityRules;
   readonly dates: DateRules;
   readonly designations: DesignationRules;
+  readonly otherNumbers: OtherNumberRules;
   /** Words that state a quantity, and which. */
   readonly named: Lexicon;
   readonly namedQuantities: ReadonlyMap<string, NamedQuantity>;
@@ -53,6 +56,8 @@ export interface ListingClaims {
   readonly both: boolean;
   /** True where the maker of the device is named. */
   readonly maker: boolean;
+  /** True where no other name follows the maker's, as another device's would. */
+  readonly makerAlone: boolean;
 }
 
 /** Compiles the rules that {@link readListing} needs; see {@link compileWording} for what is not understood. */
@@ -62,6 +67,7 @@ export function prepareReading(rules: RawRules): ReadingRules {
     quantities: prepareQuantityRules(rules.numberFormats),
     dates: prepareDateRules(rules.numberFormats),
     designations: prepareDesignationRules(rules.numberFormats),
+    otherNumbers: prepareOtherNumberRules(rules.numberFormats),
     ...compileNamed(rules),
   };
 }
@@ -87,7 +93,16 @@ export function readListing(
     choice: said.some(({ choice }) => choice),
     both: said.some(({ both }) => both),
     maker: fields.some(({ items }) => items.some((item) => isMaker(item))),
+    makerAlone: fields.every(
+      ({ field, items }) => !items.some((item, i) => isMaker(item) && isNamedOn(field, items, i)),
+    ),
   };
+}
+
+/** "Quillon Egret 15": a word that means nothing behind the maker's name is another device's. */
+function isNamedOn({ tokens }: Field, items: readonly Item[], maker: number): boolean {
+  const [item, next] = [items[maker], items[maker + 1]];
+  return next?.type === "word" && item !== undefined && tokens[item.last - 1]?.gap === " ";
 }
 
 function isMaker(item: Item): boolean {
@@ -96,7 +111,8 @@ function isMaker(item: Item): boolean {
 
 /** All fields as items, each word read in the languages that the listing speaks. */
 function readFields(listing: Listing, rules: ReadingRules, known: KnownNumbers): ReadField[] {
-  const read = fieldsOf(listing).map((field) => ({ field, items: itemsOf(field, rules, known) }));
+  const fields = fieldsOf(listing).map((field) => unglue(field, known, rules.wording));
+  const read = fields.map((field) => ({ field, items: itemsOf(field, rules, known) }));
   const weights = new Map<string, number>();
   for (const { field, items } of read) if (field.part !== "specifics") weighLanguages(items, field.words, weights);
   const title = spokenLanguages(weights, listing.language);
@@ -120,13 +136,20 @@ function itemsOf(field: Field, rules: ReadingRules, known: KnownNumbers): Item[]
     rules.dates,
     quantities.map(({ span }) => span),
     field.tokens,
-  ).map(({ interval, span, ofDevice, marked }) => ({ interval, span, notTheDevice: !ofDevice, told: marked }));
+  ).map(({ interval, span, grain, ofDevice, marked }) => ({
+    interval,
+    span,
+    isDay: grain === "day",
+    notTheDevice: !ofDevice,
+    told: marked,
+  }));
   const quantityAt = (token: number): readonly StatedQuantity[] => {
     const start = field.tokens[token]?.start;
     const anew = readQuantities(text, rules.quantities, field.tokens.slice(token, token + 4));
     return anew.filter(({ span }) => span[0] === start);
   };
-  return readItems(field, { wording: rules.wording, known, quantities, dates, quantityAt });
+  const { wording, otherNumbers } = rules;
+  return readItems(field, { wording, known, quantities, dates, otherNumbers, quantityAt });
 }
 
 /** Quantities stated by a word: "without frame", "DDR4", "NVMe". */

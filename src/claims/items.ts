@@ -4,12 +4,13 @@
  *   tokens ─▶ known numbers (exact, joined, glued, "1840/1840R") ─▶ quantities, dates ─▶ phrases ─▶ unknown numbers
  */
 import type { DateInterval } from "../text/dates.ts";
+import { isOtherNumber, type OtherNumberRules } from "../text/other-numbers.ts";
 import { canonicalNumber } from "../text/part-number.ts";
 import type { StatedQuantity } from "../text/quantities.ts";
-import { isGtin, looksLikePartNumber, type Token } from "../text/tokens.ts";
+import { isGtin, isYearLike, looksLikePartNumber, type Token } from "../text/tokens.ts";
 import { doubts, type Field, stopsBehind } from "./fields.ts";
-import { type Found, type Meaning, plainWord } from "./lexicon.ts";
-import { type KnownNumbers, type Named, TYPE_KIND, type Wording } from "./vocabulary.ts";
+import type { Found, Meaning } from "./lexicon.ts";
+import { type KnownNumbers, MAKER_KIND, type Named, TYPE_KIND, type Wording } from "./vocabulary.ts";
 
 /** A date that a text states, as an interval of days. */
 export interface StatedDate {
@@ -20,6 +21,8 @@ export interface StatedDate {
   readonly notTheDevice: boolean;
   /** True where a word or a range makes it a date of devices; false for a bare year. */
   readonly told: boolean;
+  /** True where it is a single day, so that its digits can be those of a number. */
+  readonly isDay: boolean;
 }
 
 /** A number that a text names. */
@@ -50,27 +53,27 @@ export interface ItemSources {
   readonly known: KnownNumbers;
   readonly quantities: readonly StatedQuantity[];
   readonly dates: readonly StatedDate[];
+  /** Words that make bare digits something else; none where no numbers are read. */
+  readonly otherNumbers?: OtherNumberRules;
   /** Reads the quantity that starts at a token anew, where a number before it took a part of it. */
   quantityAt?(token: number): readonly StatedQuantity[];
 }
 
-/** How many tokens one number may be split into. */
+/** How many tokens one number may be split into; letters and digits spelt out one by one are one more each. */
 const MAX_JOINED = 5;
-const ASCII = /^[\x20-\x7e]*$/;
+const MAX_SPELT = 24;
+const MIN_SPELT = 5;
+const ASCII = /^[\n\x20-\x7e\u00b7]*$/;
 /** Longest number as written. */
 const MAX_NUMBER_CHARS = 60;
 /** How many tokens an unknown number may be tied together of. */
 const MAX_TIED = 8;
 /** What may stand inside a number that is written apart. */
-const JOINT = /^(?: ?[-/_.·] ?| )$/;
+const JOINT = /^(?: ?(?:[-_.·:~+=']{1,2}|\/) ?| |-?\n)$/;
 /** What ties two tokens into one number however unknown. */
 const TIE = /^[-_./]$/;
 /** Several quantities run together, such as 24V5A. */
 const QUANTITIES_ONLY = /^(?:\d{1,5}(?:V|A|W|AH|MAH|WH|HZ|MM|GB)){2,4}$/;
-/** A word that capitals are glued to, the letter before them included: "yPB" of "BatteryPB". */
-const CAPITALS_BEHIND = /\p{Ll}\p{Lu}{1,6}$/u;
-/** How many glued tokens of a field are taken apart; more is noise. */
-const MAX_GLUED = 12;
 
 /** Reads a field's tokens as items, in order. */
 export function readItems(field: Field, sources: ItemSources): Item[] {
@@ -86,7 +89,6 @@ class ItemReader {
   readonly #allCapitals: boolean;
   #quantityAt = 0;
   #dateAt = 0;
-  #glued = 0;
 
   constructor(field: Field, sources: ItemSources) {
     this.#field = field;
@@ -113,20 +115,21 @@ class ItemReader {
     const continued = this.#continuedAt(i);
     if (continued !== null) return [continued];
     const token = this.#tokens[i];
-    const run = token !== undefined && CAPITALS_BEHIND.test(token.text) ? this.#gluedAt(i) : null;
-    if (run !== null) return run;
     const phrase = this.#phraseAt(i);
     if (phrase !== null && !(token?.kind === "letters" && this.#isPrefix(i))) return [phrase];
 
-    return this.#gluedAt(i) ?? [this.#unknownAt(i) ?? phrase ?? { type: "word", first: i, last: i + 1 }];
+    return [this.#unknownAt(i) ?? phrase ?? { type: "word", first: i, last: i + 1 }];
   }
 
   /** The longest known number that starts at a token and is not part of a longer unknown one. */
   #knownAt(i: number): Item | null {
     let found: { named: Named; last: number } | null = null;
     let digits = false;
-    for (let last = i + 1; last <= Math.min(i + MAX_JOINED, this.#tokens.length); last++) {
+    let pieces = 0;
+    for (let last = i + 1; last <= Math.min(i + MAX_SPELT, this.#tokens.length); last++) {
       if (last > i + 1 && !JOINT.test(this.#gap(last - 2))) break;
+      const spelt = this.#tokens[last - 1]?.text.length === 1 && this.#tokens[last - 2]?.text.length === 1;
+      if (!spelt && ++pieces > MAX_JOINED) break;
       digits ||= this.#tokens[last - 1]?.kind !== "letters";
       const named = this.#look(i, last, digits);
       if (named !== null && this.#mayJoin(i, last, named.number)) found = { named, last };
@@ -168,11 +171,11 @@ class ItemReader {
     if (token?.kind !== "digits" || token.text.length < 4 || before?.type !== "phrase" || before.last !== i)
       return null;
     if (!before.meanings.some(({ kind }) => kind === "numberCue") || this.#quantityStartsAt(token.start)) return null;
-    if (before.meanings.some(({ kind }) => kind === "dateCue" || kind === "stockCue") || isGtin(token.text))
-      return null;
+    if (before.meanings.some(({ kind }) => kind === "dateCue" || kind === "stockCue")) return null;
+    if (isGtin(token.text) && token.text.length > 8) return null;
     const last = this.#runEnd(i);
     const number = canonicalNumber(this.#written(i, last));
-    return /^\d+$/.test(number) ? this.#number(i, last, number, null, true) : null;
+    return /^\d+$/.test(number) && !this.#isOther(i, last) ? this.#number(i, last, number, null, true) : null;
   }
 
   /** Single letters and digits that merely stand side by side are no number ("5 W 7 pin"). */
@@ -202,9 +205,16 @@ class ItemReader {
     const token = this.#tokens[next];
     if (token === undefined) return true;
     if (gap === ".") return token.kind === "letters" && token.text.length > 1;
+    if (gap === "/" && this.#beginsNumber(next)) return true;
     if (gap === "/")
       return token.kind !== "letters" || token.text.length > 2 || this.#isWord(next) || this.#variant(next);
     return this.#standsAlone(next, false);
+  }
+
+  /** "PB-2240/PB-2240A": letters tied to digits begin another number. */
+  #beginsNumber(i: number): boolean {
+    const [token, next] = [this.#tokens[i], this.#tokens[i + 1]];
+    return token?.kind === "letters" && TIE.test(token.gap) && next !== undefined && next.kind !== "letters";
   }
 
   /** "31.207.18A/B": the letter stands for the last one of a known number before it. */
@@ -286,9 +296,22 @@ class ItemReader {
   /** Digits alone, and numbers that read like a year, need a word or their length to be a number. */
   #inContext(first: number, last: number, { number, part }: Named): boolean {
     if (!/^\d+$/.test(number)) return !this.#coversQuantity(first, last, number);
-    if (number.length >= 5 && !this.#quantityWithin(first, last)) return true;
-    if (this.#quantityWithin(first, last)) return false;
-    return part && this.#cuedAt(first);
+    if (this.#quantityWithin(first, last) || this.#isOther(first, last)) return false;
+    if (this.#isWrittenDay(first, last) && !this.#cuedAt(first)) return false;
+    return number.length >= 5 || (part && this.#cuedAt(first));
+  }
+
+  /** A telephone, an invoice, a count of sales. */
+  #isOther(first: number, last: number): boolean {
+    const { otherNumbers } = this.#sources;
+    return otherNumbers !== undefined && isOtherNumber(this.#text, this.#tokens, first, last, otherNumbers);
+  }
+
+  /** "2021-04-12", though a number of the same digits is known. */
+  #isWrittenDay(first: number, last: number): boolean {
+    if (last < first + 3) return false;
+    const [start, end] = [this.#tokens[first]?.start ?? 0, this.#tokens[last - 1]?.end ?? 0];
+    return this.#sources.dates.some(({ isDay, span }) => isDay && span[0] < end && span[1] >= end && span[1] > start);
   }
 
   /** "24V5" is a number where it is known; "3.7 V" that happens to read like one is not. */
@@ -313,7 +336,8 @@ class ItemReader {
     const before = this.#items.at(-1);
     if (before?.type === "number") return before.named?.part === true && before.last === i;
     if (before?.type !== "phrase" || before.last !== i) return false;
-    return before.meanings.some(({ kind }) => kind === "numberCue" || kind.startsWith("type:"));
+    if (before.meanings.some(({ kind }) => kind === "numberCue" || kind.startsWith(TYPE_KIND))) return true;
+    return before.meanings.some(({ kind }) => kind === MAKER_KIND) && !isYearLike(this.#tokens[i]?.text ?? "");
   }
 
   #saysNumber(from: number, to: number): boolean {
@@ -412,61 +436,9 @@ class ItemReader {
     return token.gap === "-" && token.text.length <= 4 && digits >= 3 && !this.#quantityStartsAt(next.start);
   }
 
-  /** "BatteryPB-1840", "PB1840Akku": known numbers run together with words or each other. */
-  #gluedAt(i: number): Item[] | null {
-    const token = this.#tokens[i];
-    if (token === undefined || token.kind === "digits" || token.text.length < 5 || token.text.length > 40) return null;
-    if (this.#glued >= MAX_GLUED || (token.kind === "letters" && !CAPITALS_BEHIND.test(token.text))) return null;
-    this.#glued++;
-    const joined = this.#gluedWordAt(i, token);
-    if (joined !== null) return joined;
-    for (let cut = 3; cut <= token.text.length - 3; cut++) {
-      const [head, tail] = [token.text.slice(0, cut), token.text.slice(cut)];
-      const left = this.#lookPart(head);
-      const right = this.#lookPart(tail);
-      if (left === null && right === null) continue;
-      if (left !== null && right !== null) {
-        return [this.#number(i, i + 1, left.number, left, true), this.#number(i, i + 1, right.number, right, true)];
-      }
-      const word = left === null ? head : tail;
-      const found = this.#sources.wording.lexicon.find([plainWord(word)], 0);
-      if (found === null || word.length < 3) continue;
-      const named = left ?? right;
-      if (named === null) continue;
-      const number = this.#number(i, i + 1, named.number, named, true);
-      const phrase: Item = { type: "phrase", first: i, last: i + 1, meanings: found.meanings };
-      return left === null ? [phrase, number] : [number, phrase];
-    }
-    return null;
-  }
-
-  /** "Cabezal31.207.18C": a word run together with a number that goes on behind separators. */
-  #gluedWordAt(i: number, token: Token): Item[] | null {
-    const capitals = CAPITALS_BEHIND.exec(token.text)?.[0].length ?? 1;
-    const run = /^\p{L}{3,}/u.exec(token.text)?.[0] ?? "";
-    const letters = token.kind === "letters" ? run.slice(0, 1 - capitals) : run;
-    if (letters.length === token.text.length || letters.length < 3) return null;
-    const found = this.#sources.wording.lexicon.find([plainWord(letters)], 0);
-    if (found === null) return null;
-    for (let last = Math.min(i + MAX_JOINED, this.#tokens.length); last > i + 1; last--) {
-      const written = this.#text.slice(token.start + letters.length, this.#tokens[last - 1]?.end ?? token.end);
-      const named = this.#lookPart(written);
-      if (named === null || !/^[\p{L}\p{N}\-/_.]*$/u.test(written)) continue;
-      const phrase: Item = { type: "phrase", first: i, last: i + 1, meanings: found.meanings };
-      return [phrase, this.#number(i, last, named.number, named, true)];
-    }
-    return null;
-  }
-
-  #lookPart(text: string): Named | null {
-    const canonical = canonicalNumber(text);
-    if (canonical.length < 4 || /^\d+$/.test(canonical)) return null;
-    return this.#sources.known.look(canonical, text);
-  }
-
   /** Letters and digits with the make-up of a part number that nobody knows. */
   #unknownAt(i: number): Item | null {
-    const last = this.#runEnd(i);
+    const last = this.#groupsEnd(i) ?? this.#speltEnd(i) ?? this.#runEnd(i);
     const written = this.#written(i, last);
     const number = canonicalNumber(written);
     if (QUANTITIES_ONLY.test(number)) return null;
@@ -488,7 +460,9 @@ class ItemReader {
   }
 
   #unknownDigits(first: number, last: number, number: string, cued: boolean): Item | null {
-    if (isGtin(number) || number.length > 24) return null;
+    if (number.length > 24 || this.#isOther(first, last) || this.#isWrittenDay(first, last)) return null;
+    // One in ten numbers of eight digits passes as a GTIN-8, which small packs only bear.
+    if (isGtin(number) && number.length > 8) return null;
     if (cued && number.length >= 4) return this.#number(first, last, number, null, true);
     if (number.length < 5) return null;
     const alike = this.#sources.known.resembles(number) || this.#sources.known.near(number).length > 0;
@@ -499,6 +473,34 @@ class ItemReader {
   #drawnLikeNumber(written: string, number: string): boolean {
     if ((number.match(/\d/g)?.length ?? 0) < 2) return false;
     return written === written.toUpperCase() || /[-_/.]|\d{3}/.test(written);
+  }
+
+  /** "board 5512 0077": groups of digits set apart by spaces that together are as long as known numbers. */
+  #groupsEnd(i: number): number | null {
+    if (this.#tokens[i]?.kind !== "digits") return null;
+    let end = i + 1;
+    while (end < i + MAX_JOINED && this.#gap(end - 1) === " " && this.#isGroup(end)) end++;
+    if (end === i + 1 || !this.#isGroup(i) || !/^[\s,;.)\]]?$/.test(this.#text[this.#tokens[end - 1]?.end ?? 0] ?? ""))
+      return null;
+    const written = this.#written(i, end);
+    const { known } = this.#sources;
+    if (!known.resembles(canonicalNumber(written))) return null;
+    return this.#cuedAt(i) || known.near(written).length > 0 ? end : null;
+  }
+
+  #isGroup(i: number): boolean {
+    const token = this.#tokens[i];
+    if (token?.kind !== "digits" || token.text.length < 2 || isYearLike(token.text)) return false;
+    return !this.#quantityStartsAt(token.start) && !this.#sources.dates.some(({ span }) => span[0] === token.start);
+  }
+
+  /** "T Q B - 3 1 7": letters and digits spelt out one by one. */
+  #speltEnd(i: number): number | null {
+    let end = i;
+    while (end < i + MAX_SPELT && this.#tokens[end]?.text.length === 1 && (end === i || JOINT.test(this.#gap(end - 1))))
+      end++;
+    const number = end >= i + MIN_SPELT ? canonicalNumber(this.#written(i, end)) : "";
+    return looksLikePartNumber(number) && /\d.*\d/.test(number) ? end : null;
   }
 
   /** The end of the tokens tied together from `i` on; a capital word before digits is taken along ("XR 67P"). */

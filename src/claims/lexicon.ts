@@ -4,6 +4,8 @@
  * tree for every first word; it grows when a text first holds that word, as a page uses few of all phrases.
  */
 
+import { plainWord } from "../text/plain-word.ts";
+
 /** What a phrase is: its kind, and the language whose file holds it. */
 export interface Meaning {
   readonly kind: string;
@@ -134,22 +136,6 @@ function firstWritten(phrase: string): readonly string[] {
     if (!optional && choices.every((each) => each.length > 0)) break;
   }
   return words;
-}
-
-/** A word as phrases are compared: lower case, without accents. */
-export function plainWord(text: string): string {
-  const lower = text.toLowerCase();
-  for (let i = 0; i < lower.length; i++) if (lower.charCodeAt(i) > 0x7e) return withoutAccents(lower);
-  return lower;
-}
-
-const ACCENT = /\p{M}/gu;
-const LETTERS: Readonly<Record<string, string>> = { ß: "ss", ł: "l", æ: "ae", œ: "oe", ø: "o", đ: "d", ı: "i" };
-
-function withoutAccents(lower: string): string {
-  let plain = "";
-  for (const character of lower.normalize("NFKD").replace(ACCENT, "")) plain += LETTERS[character] ?? character;
-  return plain;
 }
 
 function newNode(): Node {

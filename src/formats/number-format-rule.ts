@@ -91,6 +91,17 @@ const language = z.strictObject({
     /** A year after or before one of these is not the device's: warranty, cells made in, founded. */
     notTheDevice: words,
   }),
+  /** Bare digits beside these are no part number. */
+  otherNumbers: z.strictObject({
+    /** Before: a telephone, an invoice, a postcode. */
+    before: words,
+    /** What may stand between such a word and the digits: "no", "nr". */
+    sign: words,
+    /** Behind: followers, hours. */
+    after: words,
+    /** Behind digits in groups of three: sold, views. */
+    afterGroups: words,
+  }),
 });
 
 const resolutions = z.strictObject({

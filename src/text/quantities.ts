@@ -330,7 +330,7 @@ function startsFreely(text: string, start: number): boolean {
 /** "Akku-11,1V", "LCD-15.6 Zoll", "10.8V/57Wh": behind a hyphen or slash, but clearly a quantity. */
 function codeLikeButStated(text: string, numbers: readonly WrittenNumber[], unit: Unit): boolean {
   const first = numbers[0];
-  if (first === undefined || /[\p{L}\p{N}._]$/u.test(text.slice(0, first.start).slice(-1))) return false;
+  if (first === undefined || /[\p{L}\p{N}.]$/u.test(text.slice(0, first.start).slice(-1))) return false;
   return first.decimal || unit.words.every((word) => word.length > 1);
 }
 

@@ -112,6 +112,13 @@ export function looksLikePartNumber(canonical: string): boolean {
   return has === (DIGIT | LETTER);
 }
 
+/** Which of letters and digits a run of them holds. */
+export function kindOfToken(text: string): Token["kind"] {
+  let has = 0;
+  for (let i = 0; i < text.length; i++) has |= classOf(text.charCodeAt(i));
+  return has === DIGIT ? "digits" : has === LETTER ? "letters" : "mixed";
+}
+
 /** True for four digits that are read as a year: 1980 to 2039. */
 export function isYearLike(text: string): boolean {
   return /^(?:19[89]\d|20[0-3]\d)$/.test(text);

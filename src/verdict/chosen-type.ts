@@ -3,6 +3,7 @@ import type { QuantityClaim } from "../claims/claims.ts";
 import { type ListingClaims, readListing } from "../claims/index.ts";
 import { NAMED_DIMENSION } from "../claims/vocabulary.ts";
 import type { Listing } from "../formats/listing.ts";
+import { readsAsDay } from "../text/other-numbers.ts";
 import { quantityName } from "../text/quantities.ts";
 import { isBoardOf, type Models, type NamedNumber } from "./names.ts";
 import type { PreparedDevice } from "./prepare.ts";
@@ -43,12 +44,18 @@ export function choosePartType(said: ListingClaims, numbers: readonly NamedNumbe
 
 /** Only numbers that anything may bear, and no word for the part. */
 export function isChance({ subject }: ListingClaims, named: readonly NamedNumber[], partType: string | null): boolean {
-  if (named.length === 0 || named.some(({ claim }) => claim.number.length > SHORT_NUMBER || claim.cued)) return false;
+  if (named.length === 0 || named.some(({ claim }) => !isCommon(claim.number) || claim.cued)) return false;
   return partType !== null && !subject.types.includes(partType);
 }
 
 /** Numbers so short that anything may bear them. */
 const SHORT_NUMBER = 4;
+
+/** Numbers that anything may bear: short ones, postcodes, calendar days. */
+function isCommon(number: string): boolean {
+  if (number.length <= SHORT_NUMBER) return true;
+  return /^\d+$/.test(number) && (number.length <= SHORT_NUMBER + 1 || readsAsDay(number));
+}
 
 /** Something besides the number ties the listing to the device: its model or its board. */
 export function isTied(said: ListingClaims, models: Models, device: PreparedDevice): boolean {

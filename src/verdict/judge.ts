@@ -18,7 +18,7 @@ import { say } from "./standing.ts";
 
 /** True where the listing may name the device, its family, a part or a board of it. Quick; errs on the side of yes. */
 function mayConcern(listing: Listing, device: PreparedDevice): boolean {
-  if (device.sieve.mayName(listing.title)) return true;
+  if (device.sieve.mayName(listing.title) || device.maker?.test(listing.title)) return true;
   if (listing.description !== undefined && device.sieve.mayName(listing.description)) return true;
   for (const value of Object.values(listing.specifics ?? {})) if (device.sieve.mayName(value)) return true;
   return false;
@@ -34,7 +34,7 @@ export function judge(listing: Listing, device: PreparedDevice): Verdict {
   if (!mayConcern(listing, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
   const said = readFor(listing, device);
   const { numbers, models } = namesOfListing(said, device);
-  if (!concerns(numbers, models, said.claims, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
+  if (!concerns(numbers, models, said, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
   const notPart = notAPart(said);
   if (notPart !== null) return finish(device, null, notPart, []);
   const { partType, named, mistaken } = choosePartType(said, numbers, device);
@@ -52,7 +52,7 @@ export function concernsDevice(listing: Listing, device: PreparedDevice): boolea
   if (!mayConcern(listing, device)) return false;
   const said = readFor(listing, device);
   const { numbers, models } = namesOfListing(said, device);
-  return concerns(numbers, models, said.claims, device);
+  return concerns(numbers, models, said, device);
 }
 
 function finish(

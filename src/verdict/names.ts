@@ -44,14 +44,27 @@ const CONCERNING = new Set(["fits", "some", "earlier", "other", "disputed", "ref
 export function concerns(
   numbers: readonly NamedNumber[],
   models: Models,
-  claims: readonly Claim[],
+  said: ListingClaims,
   device: PreparedDevice,
 ): boolean {
+  const { claims } = said;
   if (models.mine.length + models.mineAgainst.length + models.sibling.length > 0) return true;
   if (numbers.some(({ standing }) => CONCERNING.has(standing.word))) return true;
   if (claims.some((claim) => claim.kind === "number" && claim.named?.board === true && isBoardOf(claim, device)))
     return true;
-  return models.foreign.length === 0 && numbers.some(({ claim }) => isNearMiss(claim, device));
+  if (models.foreign.length > 0) return false;
+  const mayBeMine = said.maker && said.makerAlone;
+  return numbers.some(({ claim }) => isNearMiss(claim, device) || (mayBeMine && isLikeMine(claim, said, device)));
+}
+
+/** The maker of the device, a type of part that it has, and an unknown number made like those of its parts. */
+function isLikeMine(
+  { number, named, stance }: NumberClaim,
+  { subject }: ListingClaims,
+  device: PreparedDevice,
+): boolean {
+  if (named !== null || (stance !== "plain" && stance !== "for") || !device.known.resembles(number)) return false;
+  return subject.types.some((type) => device.types.has(type));
 }
 
 /** True where the number is a board of the device's family. */

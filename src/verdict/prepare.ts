@@ -46,6 +46,8 @@ export interface PreparedDevice {
   /** Which quantities its parts of each type state. */
   readonly stated: ReadonlyMap<string, ReadonlySet<string>>;
   readonly sieve: Sieve;
+  /** Finds the maker's name; with it, a number made like those of the family's parts concerns the device. */
+  readonly maker: RegExp | null;
   /** Remembered answers about numbers, by canonical number. */
   readonly standings: Map<string, Standing>;
 }
@@ -115,8 +117,15 @@ export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRul
     types,
     stated: statedQuantities(revisions, types),
     sieve: new Sieve([...familyNumbers, ...own.parts, ...familyModels, ...boards]),
+    maker: makerPattern(family?.maker ?? ""),
     standings: new Map(),
   };
+}
+
+function makerPattern(name: string): RegExp | null {
+  const plain = name.trim();
+  if (plain.length < 4 || plain.length > 40) return null;
+  return new RegExp(plain.replace(/[^\p{L}\p{N}]/gu, "\\$&"), "i");
 }
 
 function compiled(rules: RawRules): CompiledRules {

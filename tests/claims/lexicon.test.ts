@@ -1,7 +1,8 @@
 import rules from "falsefit:rules";
 import { describe, expect, it } from "vitest";
-import { compileLexicon, plainWord } from "../../src/claims/lexicon.ts";
+import { compileLexicon } from "../../src/claims/lexicon.ts";
 import { wordingRuleSchema } from "../../src/formats/wording-rule.ts";
+import { plainWord } from "../../src/text/plain-word.ts";
 
 const entry = (phrase: string, kind = "k", language = "en") => ({ phrase, kind, language });
 
