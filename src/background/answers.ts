@@ -2,10 +2,12 @@
  * Answers requests. Every message is checked here before anything else sees it; what a page's overlay may not ask for
  * is refused; whatever goes wrong comes back as a failure with a code.
  */
+import type { Listing } from "../formats/listing.ts";
 import type { RawRules } from "../formats/rules.ts";
 import type { Store } from "../store/open.ts";
 import type { Words } from "../text/words.ts";
 import type { LoadedMessages } from "../ui/load-words.ts";
+import { type Sentence, sayAll } from "../ui/sentences.ts";
 import { addExample, dropExample } from "./example.ts";
 import {
   type Answers,
@@ -19,7 +21,7 @@ import {
   type WorkbenchPlace,
 } from "./messages.ts";
 import { packFor } from "./pack.ts";
-import { judgeText } from "./text-judge.ts";
+import { explainListing, judgeListings } from "./page-judge.ts";
 
 /** Who asks. */
 export interface Sender {
@@ -89,10 +91,21 @@ const handlers: Handlers = {
     await openWorkbench(place);
     return null;
   },
+  "judge-listings": async ({ device, listings }, _sender, { store, rules }) => {
+    const saved = await store.devices.inHand();
+    if (saved?.device.id !== device) return new Refusal("no-device", "Another device is in hand by now.");
+    return judgeListings(listings, saved, { store, rules });
+  },
+  "explain-listing": async ({ device, listing }, _sender, { store, rules, words }) => {
+    const saved = await store.devices.inHand();
+    if (saved?.device.id !== device) return new Refusal("no-device", "Another device is in hand by now.");
+    return explainListing(listing as Listing, saved, { store, rules, words: await words() });
+  },
+  say: async ({ sentences }, _sender, { words }) => sayAll(sentences as Sentence[], await words()),
   "judge-text": async ({ text }, _sender, { store, rules, words }) => {
     const saved = await store.devices.inHand();
     if (saved === undefined) return new Refusal("no-device", "No device is in hand.");
-    return judgeText(text, saved, { store, rules, words: await words() });
+    return explainListing({ title: text }, saved, { store, rules, words: await words() });
   },
   "site-wanted": async ({ site, tab }, _sender, { rememberWanted }) => {
     rememberWanted(site, tab);

@@ -16,10 +16,15 @@ export interface DeviceKnowledge {
   readonly unreadable: readonly string[];
 }
 
+/** Tells one state of a device and the catalogs from every other. */
+export async function knowledgeStamp(store: Store, { device, changedAt }: SavedDevice): Promise<string> {
+  return `${device.id}@${changedAt} ${await store.catalogs.stamp()}`;
+}
+
 /** The slice for a device, from the store where it is still current. */
 export async function knowledgeFor(store: Store, saved: SavedDevice): Promise<DeviceKnowledge> {
   const { device } = saved;
-  const stamp = `${device.id}@${saved.changedAt} ${await store.catalogs.stamp()}`;
+  const stamp = await knowledgeStamp(store, saved);
   const kept = await store.catalogs.slice(device.id, stamp);
   if (kept !== undefined) return { device, catalogs: kept, unreadable: [] };
   const { catalogs, unreadable } = await openCatalogs(store);

@@ -4,18 +4,21 @@
  * them. The overlay imports types only, so that it carries no schema library.
  */
 import * as z from "zod";
-import type { Device } from "../formats/bench.ts";
-import type { Catalog } from "../formats/catalog.ts";
-import { identifier, printedNumber, shortText } from "../formats/common.ts";
-import { pageShapeSchema } from "../formats/page-shape.ts";
-import type { RawRules } from "../formats/rules.ts";
-import { tierWords } from "../formats/verdict.ts";
+import { currencyCode, decimalAmount, identifier, printedNumber, shortText } from "../formats/common.ts";
+import { listingSchema } from "../formats/listing.ts";
+import { type PageShape, pageShapeSchema } from "../formats/page-shape.ts";
+import type { PageWords } from "../formats/page-words.ts";
+import { tierWords, type Verdict } from "../formats/verdict.ts";
 import type { Settings } from "../store/settings.ts";
+import type { OfferedNames } from "../text/money-names.ts";
 import type { Messages } from "../text/words.ts";
 import type { Explanation } from "../ui/explanation.ts";
 
 /** Longest text that is taken over from a page or a paste, in UTF-16 code units. */
 const MAX_TEXT_CHARS = 20_000;
+
+/** Most listings that one message may carry. */
+const MAX_LISTINGS = 250;
 
 /** Scheme and host, as the store names sites. */
 const site = z
@@ -41,17 +44,41 @@ const pageStateSchema = z.strictObject({
   hidden: z.boolean(),
 });
 
+/** Most sentences that are said at a time, and most entries of one that lists something. */
+const MAX_SENTENCES = 12;
+const MAX_LISTED = 1_000;
+const sentenceKey = z.string().regex(/^[a-z0-9_]{1,80}$/);
+const valueNames = z.string().regex(/^[A-Za-z][A-Za-z0-9]{0,40}$/);
+const plainValue = z.union([z.string().max(2_000), z.number(), z.array(z.string().max(2_000)).max(MAX_LISTED)]);
+const moneyValue = z.strictObject({ amount: decimalAmount, currency: currencyCode });
+const sentenceSchema = z.union([
+  z.strictObject({ key: sentenceKey, values: z.record(valueNames, z.union([plainValue, moneyValue])).optional() }),
+  z.strictObject({
+    hazard: z.strictObject({ code: z.string().regex(/^[a-z0-9-]{1,80}$/), values: z.record(valueNames, plainValue) }),
+  }),
+]);
+
 /** Where the workbench opens. */
 const workbenchPlaces = ["bench", "catalogs", "title-check", "order-check", "settings"] as const;
 
 /** What may be asked of the background. */
 export const requestSchema = z.discriminatedUnion("kind", [
-  /** A page's overlay wants what it needs to judge; the page's language, where it says one, spares it the other words. */
+  /** A page's overlay wants what it needs to read and draw; the page's language, where it says one, spares it the other words. */
   z.strictObject({ kind: z.literal("pack"), language: z.string().max(40).optional() }),
   /** A page's overlay found listings and wants its second script. */
   z.strictObject({ kind: z.literal("load-marks") }),
   /** A page's overlay tells how its page stands. */
   z.strictObject({ kind: z.literal("report"), state: pageStateSchema }),
+  /** Listings of a page are judged for the device in hand; each is checked on its own, so that one never stops the others. */
+  z.strictObject({
+    kind: z.literal("judge-listings"),
+    device: identifier,
+    listings: z.array(z.unknown()).max(MAX_LISTINGS),
+  }),
+  /** One listing of a page is judged and put into words. */
+  z.strictObject({ kind: z.literal("explain-listing"), device: identifier, listing: listingSchema }),
+  /** Sentences of a page's strip are put into words. */
+  z.strictObject({ kind: z.literal("say"), sentences: z.array(sentenceSchema).max(MAX_SENTENCES) }),
   /** A number is settled by hand for the device in hand. */
   z.strictObject({
     kind: z.literal("settle"),
@@ -92,26 +119,34 @@ export const requestsOfPages: ReadonlySet<Request["kind"]> = new Set([
   "pack",
   "load-marks",
   "report",
+  "judge-listings",
+  "explain-listing",
+  "say",
   "settle",
   "keep-shape",
   "open-workbench",
 ]);
 
-/** What a page's overlay needs to judge on its own. */
+/** What a page's overlay needs to read and draw; it gets nothing of the saved device but what it shows. */
 export interface PagePack {
   /** Is this site switched on? If not, the overlay waits until it is asked. */
   readonly on: boolean;
-  readonly device: Device | null;
-  /** What of all catalogs concerns the device. */
-  readonly catalogs: readonly Catalog[];
-  /** The rules; page shapes only those of this host, taught ones first; page words only those of its language. */
-  readonly rules: RawRules;
+  /** The device in hand: its id, what it is called, and the names of its family's revisions. */
+  readonly device: {
+    readonly id: string;
+    readonly name: string;
+    readonly revisionNames: Readonly<Record<string, string>>;
+  } | null;
+  /** Shapes of this host only, taught ones first. */
+  readonly pageShapes: readonly PageShape[];
+  /** Words of the page's language only. */
+  readonly pageWords: readonly PageWords[];
+  /** What the page's language calls currencies, where the page says its language. */
+  readonly currencyNames: OfferedNames | undefined;
   readonly language: string;
   /** Sentences that an overlay says. */
   readonly messages: Messages;
   readonly settings: Settings;
-  /** Catalogs that could not be read and were left out, by title. */
-  readonly unreadable: readonly string[];
 }
 
 /** A text that a menu handed over. */
@@ -126,6 +161,9 @@ export interface Answers {
   pack: PagePack;
   "load-marks": null;
   report: null;
+  "judge-listings": readonly (Verdict | null)[];
+  "explain-listing": Explanation;
+  say: readonly string[];
   settle: null;
   "keep-shape": null;
   "open-workbench": null;

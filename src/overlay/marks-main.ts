@@ -1,7 +1,7 @@
 /**
- * The second script of the overlay: reads the page, judges, draws.
+ * The second script of the overlay: reads the page, has its listings judged, draws.
  *
- *   session   pack -> page reader -> verdicts, in slices       engine    judges and explains, in the page
+ *   session   pack -> page reader -> verdicts                  adviser   asks the background to judge and explain
  *   surface   what is drawn: marks, strip, opened mark         placer    keeps marks on their cards
  */
 import { sessionFor } from "./session.ts";

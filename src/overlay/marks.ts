@@ -4,7 +4,7 @@
  */
 import type { Tier, VerdictWord } from "../formats/verdict.ts";
 import type { Words } from "../text/words.ts";
-import { markWord } from "../ui/explanation.ts";
+import { markWord } from "../ui/naming.ts";
 import { poseOfTier, signOf } from "../ui/sign.ts";
 import { element, picture } from "./build.ts";
 

@@ -1,17 +1,15 @@
 /**
- * One session of marking a page: fetches the pack, reads the page and keeps reading it, judges what is new in short
- * slices, hands everything to the surface and tells the background how the page stands.
+ * One session of marking a page: reads the page and keeps reading it, has what is new judged, hands everything to the
+ * surface and tells the background how the page stands.
  */
 import type { PagePack, PageState } from "../background/messages.ts";
 import type { Verdict } from "../formats/verdict.ts";
 import type { FoundListing } from "../page/read.ts";
 import { watchPage } from "../page/watch.ts";
+import { type Adviser, adviserFor } from "./adviser.ts";
 import { ask, type Runtime } from "./courier.ts";
-import { type Engine, makeEngine } from "./engine.ts";
-import type { Judged } from "./judged.ts";
 import type { Life } from "./life.ts";
 import { raiseRoot } from "./root.ts";
-import { inSlices } from "./slices.ts";
 import { Surface } from "./surface.ts";
 
 /** What a session runs on. */
@@ -26,16 +24,16 @@ export interface SessionGround {
 /** Marks one page for one device until it is ended or the life is over. */
 export class Session {
   readonly #ground: SessionGround;
-  readonly #engine: Engine;
+  readonly #adviser: Adviser;
   readonly #controller = new AbortController();
   readonly #known = new WeakMap<Element, { key: string; verdict: Verdict }>();
   #surface: Surface | null = null;
   #watches = false;
   #turn = 0;
 
-  constructor(ground: SessionGround, engine: Engine) {
+  constructor(ground: SessionGround, adviser: Adviser) {
     this.#ground = ground;
-    this.#engine = engine;
+    this.#adviser = adviser;
     const { signal } = this.#controller;
     ground.life.signal.addEventListener("abort", () => this.end(), { signal });
     // Whoever comes back to a page after the extension was renewed finds it clean.
@@ -48,10 +46,10 @@ export class Session {
   watch(): void {
     this.#watches = true;
     const { document } = this.#ground;
-    const { rules } = this.#engine;
     const options = {
-      pageWords: rules.pageWords,
-      shapes: rules.pageShapes,
+      pageWords: this.#adviser.pageWords,
+      shapes: this.#adviser.pageShapes,
+      currencyNames: this.#adviser.currencyNames,
       isOwn: (node: Node) => node === this.#surface?.host,
     };
     watchPage(document, options, this.#controller.signal, ({ all }) => this.#judge(all));
@@ -66,7 +64,7 @@ export class Session {
     const summary = this.#surface?.summary;
     return {
       phase: !this.#watches ? "idle" : summary ? "marking" : "watching",
-      device: this.#engine.deviceName,
+      device: this.#adviser.deviceName,
       tone: summary?.tone ?? "none",
       tiers: summary?.tiers ?? {},
       sentence: summary?.sentences.join(" ") ?? "",
@@ -101,34 +99,43 @@ export class Session {
   async #judge(all: readonly FoundListing[]): Promise<void> {
     if (!this.#ground.life.goesOn()) return;
     const turn = ++this.#turn;
-    const judged: Judged[] = [];
-    await inSlices(all, this.#controller.signal, (found) => judged.push({ found, verdict: this.#verdictOn(found) }));
+    await this.#judgeNew(all);
     // A later reading overtook this one.
     if (turn !== this.#turn || this.#controller.signal.aborted) return;
+    const judged = all.flatMap((found) => {
+      const verdict = this.#known.get(found.card)?.verdict;
+      return verdict ? [{ found, verdict }] : [];
+    });
     if (this.#surface === null && !judged.some(({ verdict }) => verdict.tier !== "none")) return;
-    this.surface.show(judged);
+    await this.surface.show(judged);
     this.#report();
   }
 
-  #verdictOn({ card, listing }: FoundListing): Verdict {
-    const key = JSON.stringify(listing);
-    const known = this.#known.get(card);
-    if (known?.key === key) return known.verdict;
-    const verdict = this.#engine.judge(listing);
-    this.#known.set(card, { key, verdict });
-    return verdict;
+  /** Has those listings judged that no verdict is known for, or that say something else than before. */
+  async #judgeNew(all: readonly FoundListing[]): Promise<void> {
+    const fresh = all.flatMap(({ card, listing }) => {
+      const key = JSON.stringify(listing);
+      return this.#known.get(card)?.key === key ? [] : [{ card, key, listing }];
+    });
+    const listings = fresh.map(({ listing }) => listing);
+    const verdicts = await this.#adviser.judge(listings, this.#controller.signal);
+    for (const [at, { card, key }] of fresh.entries()) {
+      const verdict = verdicts[at];
+      if (verdict) this.#known.set(card, { key, verdict });
+      else this.#known.delete(card);
+    }
   }
 
   #raise(): Surface {
     const { document, runtime, life, open } = this.#ground;
     const { signal } = this.#controller;
     const root = raiseRoot(document, { open, signal, onGivenUp: () => this.end() });
-    return new Surface(document, root, this.#engine, {
+    return new Surface(document, root, this.#adviser, {
       signal,
       goesOn: () => life.goesOn(),
       openWorkbench: () => void ask(runtime, { kind: "open-workbench", place: "bench" }),
       settle: (number, as) => {
-        if (life.goesOn()) void ask(runtime, { kind: "settle", device: this.#engine.device.id, number, as });
+        if (life.goesOn()) void ask(runtime, { kind: "settle", device: this.#adviser.device, number, as });
       },
       toggled: () => this.#report(),
     });
@@ -142,6 +149,6 @@ export class Session {
 
 /** A session for a pack; `null` without a device in hand. */
 export function sessionFor(ground: SessionGround, pack: PagePack): Session | null {
-  const engine = makeEngine(pack);
-  return engine && new Session(ground, engine);
+  const adviser = adviserFor(pack, ground.runtime);
+  return adviser && new Session(ground, adviser);
 }

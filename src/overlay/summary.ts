@@ -3,37 +3,41 @@
  * fits, else that nothing here is confirmed.
  */
 import type { Listing, ListPrice } from "../formats/listing.ts";
-import type { Tier } from "../formats/verdict.ts";
+import type { Hazard, Tier } from "../formats/verdict.ts";
 import { compareDecimal } from "../text/decimal.ts";
 import type { Words } from "../text/words.ts";
-import { hazardText } from "../verdict/hazard-words.ts";
+import { headlineKey } from "../ui/naming.ts";
+import type { MoneyValue, Sentence } from "../ui/sentences.ts";
 import { findPriceTraps, type PriceTrap } from "../verdict/price-trap.ts";
-import type { Engine } from "./engine.ts";
+import type { Adviser } from "./adviser.ts";
 import type { Judged } from "./judged.ts";
 
 /** What the strip and the popup say. */
-export interface Summary {
+export interface Summary<Said = string> {
   /** The tier that sets the sign and its colour. */
   readonly tone: Tier;
-  readonly sentences: readonly string[];
+  readonly sentences: readonly Said[];
   /** For the folded strip. */
-  readonly short: string;
+  readonly short: Said;
   readonly device: string;
   readonly tiers: Readonly<Record<Tier, number>>;
   /** Is there one that fits to go to? */
   readonly hasFirst: boolean;
 }
 
-/** Sums a page up. Listings of related strips are marked but not counted. */
-export function summarise(judged: readonly Judged[], engine: Engine): Summary {
+/** Whose device a summary is for. */
+export type SummaryFor = Pick<Adviser, "deviceName" | "revisionName">;
+
+/** Sums a page up, not yet in words. Listings of related strips are marked but not counted. */
+export function summarise(judged: readonly Judged[], whose: SummaryFor): Summary<Sentence> {
   const own = judged.filter(({ found }) => !found.related);
   const tiers = countTiers(own);
   const [trap] = findPriceTraps(own.map(({ found, verdict }) => ({ listing: found.listing, verdict })));
   return {
     tone: trap || (tiers.stop > 0 && tiers.go === 0) ? "stop" : tiers.go > 0 ? "go" : "check",
-    sentences: sentencesFor(own, tiers, trap, engine),
-    short: engine.words.say("strip_short", { go: tiers.go, check: tiers.check, stop: tiers.stop }),
-    device: engine.deviceName,
+    sentences: sentencesFor(own, tiers, trap, whose),
+    short: { key: "strip_short", values: { go: tiers.go, check: tiers.check, stop: tiers.stop } },
+    device: whose.deviceName,
     tiers,
     hasFirst: tiers.go > 0,
   };
@@ -49,46 +53,54 @@ function sentencesFor(
   own: readonly Judged[],
   tiers: Readonly<Record<Tier, number>>,
   trap: PriceTrap | undefined,
-  engine: Engine,
-): string[] {
-  const { words } = engine;
+  whose: SummaryFor,
+): Sentence[] {
   const [only] = own;
-  if (only === undefined) return [words.say("strip_only_related")];
-  if (own.length === 1) return singleListing(only, engine);
-  if (trap) return trapSentences(trap, engine);
-  if (tiers.go > 0) return fitting(own, tiers.go, words);
-  const none = words.say("strip_none_confirmed");
-  return tiers.check > 0 ? [none, words.say("strip_ask", { count: tiers.check })] : [none];
+  if (only === undefined) return [{ key: "strip_only_related" }];
+  if (own.length === 1) return singleListing(only, whose);
+  if (trap) return trapSentences(trap, whose);
+  if (tiers.go > 0) return fitting(own, tiers.go);
+  const none = { key: "strip_none_confirmed" };
+  return tiers.check > 0 ? [none, { key: "strip_ask", values: { count: tiers.check } }] : [none];
 }
 
 /** A page about one listing: what its mark would say, and the worst that a wrong part would do. */
-function singleListing({ found, verdict }: Judged, engine: Engine): string[] {
-  const { headline } = engine.explain(found.listing, verdict);
+function singleListing({ verdict }: Judged, { deviceName }: SummaryFor): Sentence[] {
+  const headline = { key: headlineKey(verdict.verdict), values: { device: deviceName } };
   const [worst] = verdict.hazards;
-  return worst ? [headline, hazardText(worst, engine.words)] : [headline];
+  return worst ? [headline, hazardSentence(worst)] : [headline];
 }
 
-function trapSentences(trap: PriceTrap, { words, revisionName }: Engine): string[] {
-  const price = words.money(trap.cheapest.amount, trap.cheapest.currency);
+function trapSentences(trap: PriceTrap, { revisionName }: SummaryFor): Sentence[] {
+  const price = trap.cheapest;
   const revisions = trap.revisions.map(revisionName);
-  const wrong =
+  const wrong: Sentence =
     revisions.length > 0
-      ? words.say("strip_trap", { count: trap.stops, price, revisions })
-      : words.say("strip_trap_unclear", { price });
-  const effect = trap.hazard ? [hazardText(trap.hazard, words)] : [];
-  if (trap.go === null) return [words.say("strip_none_confirmed"), wrong, ...effect];
-  const right = words.say("strip_trap_right", {
-    price: words.money(trap.go.amount, trap.go.currency),
-    difference: words.money(trap.difference.amount, trap.difference.currency),
-  });
+      ? { key: "strip_trap", values: { count: trap.stops, price, revisions } }
+      : { key: "strip_trap_unclear", values: { price } };
+  const effect = trap.hazard ? [hazardSentence(trap.hazard)] : [];
+  if (trap.go === null) return [{ key: "strip_none_confirmed" }, wrong, ...effect];
+  const right = { key: "strip_trap_right", values: { price: trap.go, difference: trap.difference } };
   return [wrong, ...effect, right];
 }
 
-function fitting(own: readonly Judged[], count: number, words: Words): string[] {
+function hazardSentence({ code, values }: Hazard): Sentence {
+  return { hazard: { code, values } };
+}
+
+function fitting(own: readonly Judged[], count: number): Sentence[] {
   const [first] = byTierThenPrice(own.filter(({ verdict }) => verdict.tier === "go"));
-  const price = first ? priceText(first.found.listing, words) : "";
-  const said = words.say("strip_fits", { count });
-  return price === "" ? [said] : [said, words.say("strip_fits_price", { price })];
+  const said = { key: "strip_fits", values: { count } };
+  const price = first?.found.listing.price;
+  if (price === undefined) return [said];
+  if (price.max === undefined)
+    return [said, { key: "strip_fits_price", values: { price: money(price.amount, price) } }];
+  const values = { least: money(price.amount, price), most: money(price.max, price) };
+  return [said, { key: "strip_fits_price_range", values }];
+}
+
+function money(amount: string, { currency }: ListPrice): MoneyValue {
+  return { amount, currency };
 }
 
 const TIER_ORDER: Readonly<Record<Tier, number>> = { go: 0, check: 1, stop: 2, none: 3 };

@@ -4,8 +4,8 @@
  */
 
 import type { PageShape } from "../formats/page-shape.ts";
-import { markWord } from "../ui/explanation.ts";
-import type { Engine } from "./engine.ts";
+import { markWord } from "../ui/naming.ts";
+import type { Adviser } from "./adviser.ts";
 import type { Judged } from "./judged.ts";
 import { MarkMaker } from "./marks.ts";
 import { OpenedPanel } from "./opened.ts";
@@ -38,7 +38,7 @@ interface Item extends Judged {
 export class Surface {
   readonly #document: Document;
   readonly #root: Root;
-  readonly #engine: Engine;
+  readonly #adviser: Adviser;
   readonly #options: SurfaceOptions;
   readonly #placer: Placer;
   readonly #maker: MarkMaker;
@@ -52,12 +52,16 @@ export class Surface {
   #hidden = false;
   #teacher: Teacher | null = null;
   #dim: Dim;
+  /** Which of several overlapping showings is the latest. */
+  #turn = 0;
+  /** What is being opened, until its words have come. */
+  #coming: Item | "text" | null = null;
 
-  constructor(document: Document, root: Root, engine: Engine, options: SurfaceOptions) {
-    const { words, settings } = engine;
+  constructor(document: Document, root: Root, adviser: Adviser, options: SurfaceOptions) {
+    const { words, settings } = adviser;
     this.#document = document;
     this.#root = root;
-    this.#engine = engine;
+    this.#adviser = adviser;
     this.#options = options;
     this.#dim = settings.dim;
     this.#hidden = !settings.showMarks;
@@ -93,7 +97,7 @@ export class Surface {
   }
 
   /** Shows the page's listings as they are now; marks of listings that stay the same are kept. */
-  show(judged: readonly Judged[]): void {
+  async show(judged: readonly Judged[]): Promise<void> {
     const before = this.#items;
     this.#items = new Map();
     for (const each of judged) {
@@ -105,9 +109,19 @@ export class Surface {
       if (same) before.delete(card);
     }
     for (const [card, item] of before) this.#drop(card, item);
-    this.#summary = summarise([...this.#items.values()], this.#engine);
     this.#keepOneInTabOrder();
     this.#applyDim();
+    this.#showOrHide();
+    await this.#sumUp();
+  }
+
+  /** Has the page's sentences said and shows them; a later showing overtakes an earlier one. */
+  async #sumUp(): Promise<void> {
+    const { sentences, short, ...rest } = summarise([...this.#items.values()], this.#adviser);
+    const turn = ++this.#turn;
+    const [saidShort = "", ...said] = await this.#adviser.say([short, ...sentences]);
+    if (turn !== this.#turn || this.#options.signal.aborted) return;
+    this.#summary = { ...rest, short: saidShort, sentences: said };
     this.#showOrHide();
   }
 
@@ -115,38 +129,41 @@ export class Surface {
   move(to: "next" | "previous"): void {
     const items = [...this.#items.values()];
     if (this.#hidden || items.length === 0) return;
-    const reached = this.#root.shadow.activeElement !== null || this.#opened.mark !== null;
+    const wasOpen = this.#opened.mark !== null || this.#coming !== null;
+    const reached = this.#root.shadow.activeElement !== null || wasOpen;
     const at = this.#current === null ? -1 : items.indexOf(this.#current);
     const step = to === "next" ? 1 : -1;
     const item = reached ? items[(at + step + items.length) % items.length] : (items[at] ?? items[0]);
     if (item === undefined) return;
-    const wasOpen = this.#opened.mark !== null;
-    this.#opened.close(false);
     this.#goTo(item);
-    if (wasOpen) this.#open(item);
+    if (wasOpen) void this.#open(item);
   }
 
   /** Hides all marks and the strip, or shows them again. */
   toggle(): void {
     this.#hidden = !this.#hidden;
-    this.#opened.close(false);
+    this.#close(false);
     this.#showOrHide();
     this.#options.toggled();
   }
 
   /** Judges a text that is no listing of the page (a selection); the verdict stands in the window's corner. */
-  showText(text: string): void {
-    const listing = { title: text };
-    this.#opened.open(this.#engine.explain(listing, this.#engine.judge(listing)), null, {});
+  async showText(text: string): Promise<void> {
+    this.#close(false);
+    this.#coming = "text";
+    const explanation = await this.#adviser.explainText(text);
+    if (explanation === null || this.#coming !== "text" || this.#options.signal.aborted) return;
+    this.#coming = null;
+    this.#opened.open(explanation, null, {});
   }
 
   /** Begins a lesson about this page; marks and strip step back for it. */
   teach(keep: (shape: PageShape) => void): void {
-    this.#opened.close(false);
+    this.#close(false);
     this.#teacher?.end();
     this.#root.sheet.hidden = false;
     this.#strip.hide();
-    this.#teacher = new Teacher(this.#root, this.#engine.words, {
+    this.#teacher = new Teacher(this.#root, this.#adviser.words, {
       signal: this.#options.signal,
       toSheet: (spot) => this.#placer.toSheet(spot),
       keep,
@@ -156,7 +173,7 @@ export class Surface {
 
   #add(judged: Judged): Item {
     const { found, verdict } = judged;
-    const { settings } = this.#engine;
+    const { settings } = this.#adviser;
     const mark = this.#maker.make(verdict.verdict, verdict.tier, found.listing.title, settings.marks);
     const item = { ...judged, mark, veil: this.#maker.veil() };
     this.#placer.add({ card: found.card, anchor: found.anchor, mark, veil: item.veil });
@@ -164,7 +181,7 @@ export class Surface {
   }
 
   #drop(card: Element, { mark }: Item): void {
-    if (this.#opened.mark === mark) this.#opened.close(false);
+    if (this.#opened.mark === mark) this.#close(false);
     if (this.#items.get(card)?.mark !== mark && !this.#items.has(card)) this.#placer.remove(card);
   }
 
@@ -200,11 +217,22 @@ export class Surface {
     if (first) this.#goTo(first);
   }
 
-  #open(item: Item): void {
+  /** Closes what is open and calls off what is being opened. */
+  #close(giveBack: boolean): void {
+    this.#coming = null;
+    this.#opened.close(giveBack);
+  }
+
+  /** Opens a mark once the background has put its verdict into words; whatever was asked for later wins. */
+  async #open(item: Item): Promise<void> {
     const { found, verdict, mark } = item;
     this.#setCurrent(item);
+    this.#coming = item;
+    const explanation = await this.#adviser.explain(found.listing, verdict);
+    if (this.#coming !== item || !mark.isConnected || this.#options.signal.aborted) return;
+    this.#coming = null;
     const number = settleable(verdict);
-    this.#opened.open(this.#engine.explain(found.listing, verdict), mark, {
+    this.#opened.open(explanation, mark, {
       ...(this.#items.size > 1 ? { move: (to) => this.move(to) } : {}),
       ...(number === null ? {} : { settle: { number, as: (as) => this.#options.settle(number, as) } }),
     });
@@ -213,9 +241,9 @@ export class Surface {
   #rows(): StripRow[] {
     return byTierThenPrice([...this.#items.values()]).map((item) => ({
       tier: item.verdict.tier,
-      word: markWord(item.verdict.verdict, this.#engine.words),
+      word: markWord(item.verdict.verdict, this.#adviser.words),
       title: item.found.listing.title,
-      price: priceText(item.found.listing, this.#engine.words),
+      price: priceText(item.found.listing, this.#adviser.words),
       go: () => this.#goTo(item),
     }));
   }
@@ -231,7 +259,7 @@ export class Surface {
   }
 
   #dress(): void {
-    const { words, settings } = this.#engine;
+    const { words, settings } = this.#adviser;
     const look = pageLook(this.#document);
     const scheme = settings.scheme === "system" ? (look.dark ? "dark" : "light") : settings.scheme;
     this.#root.dress({ language: words.language, direction: words.direction, scheme, contrast: settings.contrast });
@@ -256,14 +284,19 @@ export class Surface {
       if (target !== host && target instanceof Element) this.#strip.giveWayTo(target);
     };
     this.#document.addEventListener("focusin", onPageFocus, { signal });
+    // Whoever has gone on to something else is not called back by what comes late.
+    const onPress = ({ target }: Event) => {
+      if (target !== host) this.#coming = null;
+    };
+    this.#document.addEventListener("pointerdown", onPress, { capture: true, signal });
     printWords(this.#document, signal, () => this.#printed());
   }
 
   #onClick({ target }: Event): void {
     const item = this.#itemOf(target);
     if (item === undefined) return;
-    if (this.#opened.mark === item.mark) this.#opened.close(true);
-    else this.#open(item);
+    if (this.#opened.mark === item.mark) this.#close(true);
+    else void this.#open(item);
   }
 
   #onFocus({ target }: Event): void {
@@ -276,12 +309,12 @@ export class Surface {
     const steps: Record<string, "next" | "previous"> = {
       ArrowDown: "next",
       ArrowUp: "previous",
-      ArrowRight: this.#engine.words.direction === "rtl" ? "previous" : "next",
-      ArrowLeft: this.#engine.words.direction === "rtl" ? "next" : "previous",
+      ArrowRight: this.#adviser.words.direction === "rtl" ? "previous" : "next",
+      ArrowLeft: this.#adviser.words.direction === "rtl" ? "next" : "previous",
     };
     const step = steps[event.key];
     if (step !== undefined) this.move(step);
-    else if (event.key === "Escape") this.#opened.close(true);
+    else if (event.key === "Escape") this.#close(true);
     else return;
     event.preventDefault();
   }
@@ -293,7 +326,7 @@ export class Surface {
 
   #printed(): { anchor: Element; word: string }[] {
     if (this.#hidden) return [];
-    const { words } = this.#engine;
+    const { words } = this.#adviser;
     return [...this.#items.values()].map(({ found, verdict }) => ({
       anchor: found.anchor,
       word: markWord(verdict.verdict, words),

@@ -1,5 +1,4 @@
 /** The language of a page, and by which one its money is read. */
-import { isWeb } from "./address.ts";
 
 /** The language that the page says it is in. */
 export function languageOf(document: Document): string | undefined {
@@ -14,14 +13,9 @@ export function languageOf(document: Document): string | undefined {
 }
 
 /** The language by which money is read: with the region that the page's address adds ("de" on a ".ch" host). */
-export function moneyLanguage(
-  document: Document,
-  language: string | undefined,
-  url: string | undefined,
-): string | undefined {
+export function moneyLanguage(language: string | undefined, address: string | undefined): string | undefined {
   if (language === undefined || language.includes("-")) return language;
-  const address = isWeb(document.URL) ? document.URL : (url ?? "");
-  const host = URL.canParse(address) ? new URL(address).hostname : "";
+  const host = address !== undefined && URL.canParse(address) ? new URL(address).hostname : "";
   const region = host.split(".").at(-1) ?? "";
   if (!/^[a-z]{2}$/.test(region) || region === "eu" || region === "io" || region === "co") return language;
   return `${language}-${region === "uk" ? "GB" : region.toUpperCase()}`;

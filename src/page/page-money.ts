@@ -1,5 +1,6 @@
 /** Money as one page prints it: the money reader with the page's habits, and a memory of texts that recur. */
 import { type MoneyOptions, type MoneyRead, readMoney } from "../text/money.ts";
+import type { OfferedNames } from "../text/money-names.ts";
 import { CURRENCY_SIGNS, isCurrencyCode } from "../text/money-symbols.ts";
 
 /** What the page says of money besides the amounts. */
@@ -27,9 +28,9 @@ export class PageMoney {
   readonly #options: MoneyOptions;
   readonly #remembered = new Map<string, readonly MoneyRead[]>();
 
-  constructor(habits: MoneyHabits) {
+  constructor(habits: MoneyHabits, offered?: OfferedNames) {
     this.habits = habits;
-    this.#options = { ...habits, names: "own", bare: true };
+    this.#options = { ...habits, names: "own", bare: true, offered };
   }
 
   /** Every amount and bare number of a text. */

@@ -12,7 +12,8 @@
 import type { Listing, ListPrice } from "../formats/listing.ts";
 import type { PageShape } from "../formats/page-shape.ts";
 import type { PageWords } from "../formats/page-words.ts";
-import { baseOf } from "./address.ts";
+import type { OfferedNames } from "../text/money-names.ts";
+import { baseOf, isWeb } from "./address.ts";
 import { Places } from "./context.ts";
 import { type Cues, cuesFor, foldWords } from "./cues.ts";
 import { readDetail } from "./detail.ts";
@@ -40,6 +41,8 @@ export interface PageOptions {
   readonly url?: string;
   /** BCP 47 language, where the page does not say its own. */
   readonly language?: string;
+  /** What the page's language calls currencies, where that was asked for already. */
+  readonly currencyNames?: OfferedNames | undefined;
   /** Replaces the built-in ways to tell what is seen. */
   readonly sight?: Sight;
 }
@@ -106,10 +109,13 @@ export function groundOf(document: Document, options: PageOptions): PageGround {
     language,
     structured,
     products: new ProductIndex(structured.products, base),
-    money: new PageMoney({
-      language: moneyLanguage(document, language, options.url),
-      currency: structured.currency ?? undefined,
-    }),
+    money: new PageMoney(
+      {
+        language: moneyLanguage(language, isWeb(document.URL) ? document.URL : options.url),
+        currency: structured.currency ?? undefined,
+      },
+      options.currencyNames,
+    ),
     cues: cuesFor(options.pageWords, language),
     base,
   };

@@ -3,8 +3,8 @@ import { useState } from "preact/hooks";
 import { dateWords } from "../catalog/resolve.ts";
 import type { Device } from "../formats/bench.ts";
 import { Button } from "../ui/button.tsx";
-import { deviceName } from "../ui/explanation.ts";
 import { Choices, TextField } from "../ui/field.tsx";
+import { deviceName } from "../ui/naming.ts";
 import { useWords } from "../ui/words-context.tsx";
 import type { PopupModel } from "./model.ts";
 

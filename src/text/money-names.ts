@@ -2,7 +2,7 @@
  * What a language calls the currencies: their signs, narrow signs and names in every plural form, from the
  * platform's own CLDR data. Built the first time a language is asked for; some tens of milliseconds for all of them.
  */
-import { allCurrencyCodes } from "./money-symbols.ts";
+import { allCurrencyCodes, regionOf } from "./money-symbols.ts";
 
 /** Names of currencies in one language, lower case. */
 export interface CurrencyNames {
@@ -21,24 +21,48 @@ const kept = new Map<string, CurrencyNames>();
  * Every sign and name that `language` has for currencies; empty when the language is unknown.
  *
  * @param codes the currencies wanted; all when null
+ * @param offered names that were asked for elsewhere; the platform is asked only for what they lack
  */
-export function namesOfCurrencies(language: string | undefined, codes: readonly string[] | null): CurrencyNames {
+export function namesOfCurrencies(
+  language: string | undefined,
+  codes: readonly string[] | null,
+  offered?: OfferedNames,
+): CurrencyNames {
   const tag = language ?? "";
   const key = `${tag} ${codes === null ? "" : codes.join(" ")}`;
   const known = kept.get(key);
   if (known !== undefined) return known;
-  const built = buildNames(tag, codes ?? allCurrencyCodes());
+  const built = buildNames(tag, codes ?? allCurrencyCodes(), offered);
   if (kept.size >= LANGUAGES_KEPT) kept.clear();
   kept.set(key, built);
   return built;
 }
 
-function buildNames(language: string, codes: readonly string[]): CurrencyNames {
+/** What one language calls some currencies, worked out where there is time for it: asking the platform costs a page 20 ms. */
+export interface OfferedNames {
+  /** BCP 47; the names serve this language only. */
+  readonly language: string;
+  readonly byCode: Readonly<Record<string, readonly string[]>>;
+}
+
+/** Asks the platform for the names of some currencies, to be offered later. */
+export function offerNames(language: string, codes: readonly string[]): OfferedNames {
+  const byCode = isSupported(language) ? Object.fromEntries(codes.map((code) => [code, distinct(language, code)])) : {};
+  return { language, byCode };
+}
+
+function distinct(language: string, code: string): string[] {
+  return [...new Set(namesOf(language, code))];
+}
+
+function buildNames(language: string, codes: readonly string[], offered: OfferedNames | undefined): CurrencyNames {
   const byName = new Map<string, string[]>();
-  if (!isSupported(language)) return { byName, longest: 0 };
-  const regional = new Intl.Locale(language).maximize().region ?? "";
+  const byCode = offered?.language === language ? offered.byCode : {};
+  const missing = codes.some((code) => byCode[code] === undefined);
+  if (missing && !isSupported(language)) return { byName, longest: 0 };
+  const regional = regionOf(language) ?? "";
   for (const code of codes) {
-    for (const name of namesOf(language, code)) {
+    for (const name of byCode[code] ?? namesOf(language, code)) {
       const key = fold(name);
       const codesOfName = byName.get(key);
       if (key === "") continue;

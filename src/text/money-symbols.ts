@@ -320,7 +320,8 @@ const MAIN_REGION: Readonly<Record<string, string>> = {
   ...pairs("uk:UA hu:HU ro:RO el:GR id:ID hi:IN th:TH sk:SK bg:BG"),
 };
 
-function regionOf(language: string | undefined): string | null {
+/** The region of a language tag: stated, or the likely one; `null` for none or no tag. */
+export function regionOf(language: string | undefined): string | null {
   if (language === undefined || language === "") return null;
   const stated =
     /^[a-z]{2}-([A-Z]{2})$/.exec(language)?.[1] ??

@@ -7,7 +7,7 @@
  * currency sign on both of its sides. Nothing is rounded: amounts are decimal text with at least the minor
  * digits of the currency.
  */
-import { namesOfCurrencies } from "./money-names.ts";
+import { namesOfCurrencies, type OfferedNames } from "./money-names.ts";
 import {
   CURRENCY_SIGNS,
   chooseCurrency,
@@ -28,6 +28,8 @@ export interface MoneyOptions {
    * every one (`all`; tens of milliseconds the first time).
    */
   readonly names?: "own" | "all" | undefined;
+  /** Names of currencies that were asked for elsewhere: they change nothing but the time that the first reading takes. */
+  readonly offered?: OfferedNames | undefined;
   /** Also returns numbers that no currency stands beside. */
   readonly bare?: boolean | undefined;
 }
@@ -115,7 +117,9 @@ function habitsByValue(options: MoneyOptions): Habits {
   const regional = currencyOfLanguage(options.language);
   const own = [regional, options.currency ?? null, "USD", "EUR"].filter((code) => code !== null);
   const needsNames = options.names === "all" || options.names === "own";
-  const names = needsNames ? namesOfCurrencies(options.language, options.names === "all" ? null : own) : null;
+  const names = needsNames
+    ? namesOfCurrencies(options.language, options.names === "all" ? null : own, options.offered)
+    : null;
   const habits: Habits = {
     hint: options.currency ?? null,
     regional,

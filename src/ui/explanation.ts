@@ -13,6 +13,7 @@ import { hazardText } from "../verdict/hazard-words.ts";
 import { reasonText } from "../verdict/line.ts";
 import type { PinSide } from "./connector-pair.ts";
 import { markedPieces, type Piece } from "./highlight.ts";
+import { deviceName, headlineOf, markWord } from "./naming.ts";
 
 /** Hazards of one signal word in words. */
 export interface SaidHazard {
@@ -75,7 +76,7 @@ export function explain(listing: Listing, verdict: Verdict, known: Knowledge): E
     tier: verdict.tier,
     verdict: verdict.verdict,
     word: markWord(verdict.verdict, words),
-    headline: words.say(`ui_verdict_${verdict.verdict.replaceAll("-", "_")}`, { device: deviceName(device, words) }),
+    headline: headlineOf(verdict.verdict, deviceName(device, words), words),
     device: deviceName(device, words),
     title: markedPieces(listing.title, spans, "title"),
     quotes: quotesOf(listing, verdict.reasons, words),
@@ -84,16 +85,6 @@ export function explain(listing: Listing, verdict: Verdict, known: Knowledge): E
     pins: pinsOf(verdict, own, known.index),
     checks: checksOf(verdict, own, known),
   };
-}
-
-/** The short word on a mark. */
-export function markWord(verdict: VerdictWord, words: Words): string {
-  return words.say(`ui_mark_${verdict.replaceAll("-", "_")}`);
-}
-
-/** What a device is called: its name, else its first model number. */
-export function deviceName(device: Pick<Device, "name" | "modelNumbers">, words: Words): string {
-  return device.name || device.modelNumbers[0] || words.say("ui_device_unnamed");
 }
 
 /** One entry a signal word, in the order of the hazards (worst first). */

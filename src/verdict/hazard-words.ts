@@ -5,7 +5,7 @@ import type { Words } from "../text/words.ts";
 const WITH_UNIT = /^(-?\d{1,15}(?:\.\d{1,9})?) ([A-Za-z0-9%]{1,12})$/;
 
 /** The whole sentence of a hazard, numbers and pin words in the language. */
-export function hazardText(hazard: Hazard, words: Words): string {
+export function hazardText(hazard: Pick<Hazard, "code" | "values">, words: Words): string {
   const values = Object.fromEntries(Object.entries(hazard.values).map(([name, value]) => [name, shown(value, words)]));
   return words.say(`hazard_${hazard.code.replaceAll("-", "_")}`, values);
 }

@@ -4,7 +4,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { Words } from "../text/words.ts";
 import { Button } from "../ui/button.tsx";
 import { Sign } from "../ui/drawing.tsx";
-import { deviceName } from "../ui/explanation.ts";
+import { deviceName } from "../ui/naming.ts";
 import { Failure } from "../ui/states.tsx";
 import { UndoProvider } from "../ui/undo.tsx";
 import { useWords, WordsProvider } from "../ui/words-context.tsx";

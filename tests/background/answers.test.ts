@@ -3,7 +3,9 @@ import { answer, type Sender, type Surroundings } from "../../src/background/ans
 import type { PagePack, Request } from "../../src/background/messages.ts";
 import type { Device } from "../../src/formats/bench.ts";
 import type { RawRules } from "../../src/formats/rules.ts";
+import type { Verdict } from "../../src/formats/verdict.ts";
 import { makeWords } from "../../src/text/words.ts";
+import type { Explanation } from "../../src/ui/explanation.ts";
 import { memoryStore } from "../store/memory.ts";
 
 const rules: RawRules = {
@@ -149,48 +151,101 @@ describe("a page's pack", () => {
     await store.sites.add("https://shop.example");
     const pack = await packOf(around);
     expect(pack.on).toBe(true);
-    expect(pack.device).toEqual(device);
-    expect(pack.rules.pageShapes.map(({ id }) => id)).toEqual(["s"]);
-    expect(pack.messages).toEqual({ reason_a: "A", strip_c: "C" });
+    expect(pack.device).toEqual({ id: "mine", name: "Mine", revisionNames: {} });
+    expect(pack.pageShapes.map(({ id }) => id)).toEqual(["s"]);
+    expect(pack.messages).toEqual({ strip_c: "C" });
     expect(JSON.stringify(pack)).not.toContain("Another device");
+    expect(JSON.stringify(pack)).not.toContain("PL-20");
   });
 
   it("says when the site is not switched on, and when no device is in hand", async () => {
     const { around } = surroundings();
-    expect(await packOf(around)).toMatchObject({ on: false, device: null, catalogs: [] });
+    expect(await packOf(around)).toMatchObject({ on: false, device: null });
+  });
+});
+
+describe("a page's listings", () => {
+  const catalog = {
+    format: "falsefit-catalog/1",
+    title: "Good",
+    families: [
+      {
+        id: "f",
+        modelNumbers: ["PL-20"],
+        revisions: [
+          { id: "early", name: "early board", boardNumbers: ["PW-4410-2"], parts: ["pb-18"] },
+          { id: "late", boardNumbers: ["PW-4410-5"], parts: ["pb-22"] },
+        ],
+      },
+    ],
+    parts: [
+      { id: "pb-18", type: "battery", numbers: ["PB-1840"] },
+      { id: "pb-22", type: "battery", numbers: ["PB-2240"] },
+    ],
+  };
+  const late: Device = { ...device, boardNumber: "PW-4410-5" };
+
+  async function benchWithCatalog() {
+    const made = surroundings();
+    await made.store.devices.save(late);
+    await made.store.devices.takeInHand("mine");
+    await made.store.catalogs.save("good", JSON.stringify(catalog), { kind: "made" });
+    return made;
+  }
+  const titles = (...all: unknown[]) => ({ kind: "judge-listings", device: "mine", listings: all });
+  const verdictsOf = async (around: Surroundings, ...all: unknown[]) => {
+    const reply = await answer(titles(...all), page, around);
+    if (!reply.ok) throw new Error(reply.failure.detail);
+    return (reply.data as (Verdict | null)[]).map((verdict) => verdict?.verdict ?? null);
+  };
+
+  it("are judged in their order, and one that is no listing does not stop the others", async () => {
+    const error = vi.spyOn(console, "error").mockImplementation(() => undefined);
+    const { around } = await benchWithCatalog();
+    const said = await verdictsOf(around, { title: "Battery PB-2240" }, { title: 7 }, { title: "Battery PB-1840" });
+    expect(said).toEqual(["fits", null, "other-revision"]);
+    expect(error).toHaveBeenCalledTimes(1);
+    error.mockRestore();
   });
 
-  it("leaves out a catalog whose stored text is damaged, and names it", async () => {
-    const { around, store } = surroundings();
-    await store.devices.save(device);
-    await store.devices.takeInHand("mine");
-    const text = JSON.stringify({
-      format: "falsefit-catalog/1",
-      title: "Good",
-      families: [{ id: "f", modelNumbers: ["PL-20"] }],
-    });
-    await store.catalogs.save("good", text, { kind: "made" });
-    await store.catalogs.save("bad", text.replace("Good", "Bad"), { kind: "made" });
-    expect((await packOf(around)).unreadable).toEqual([]);
+  it("are judged for the device in hand only", async () => {
+    const { around } = await benchWithCatalog();
+    const foreign = { ...titles({ title: "Battery PB-2240" }), device: "other" };
+    expect(await answer(foreign, page, around)).toMatchObject({ failure: { code: "no-device" } });
+  });
+
+  it("are explained with the reasons and the words that they rest on", async () => {
+    const { around } = await benchWithCatalog();
+    const reply = await answer(
+      { kind: "explain-listing", device: "mine", listing: { title: "Battery PB-1840" } },
+      page,
+      around,
+    );
+    expect(reply).toMatchObject({ ok: true, data: { verdict: "other-revision", tier: "stop", device: "Mine" } });
+    const { title } = (reply as unknown as { data: Explanation }).data;
+    expect(title.filter(({ marked }) => marked).map(({ text }) => text)).toContain("PB-1840");
+  });
+
+  it("open the catalogs once for a device, and again only when something changed", async () => {
+    const { around, store } = await benchWithCatalog();
+    const open = vi.spyOn(store.catalogs, "open");
+    expect(await verdictsOf(around, { title: "Battery PB-2240" })).toEqual(["fits"]);
+    expect(await verdictsOf(around, { title: "Battery PB-2240" })).toEqual(["fits"]);
+    expect(open).toHaveBeenCalledTimes(1);
+    await store.devices.save({ ...late, boardNumber: "PW-4410-2" });
+    expect(await verdictsOf(around, { title: "Battery PB-2240" })).toEqual(["other-revision"]);
+    expect(open).toHaveBeenCalledTimes(2);
+  });
+
+  it("are judged without a catalog whose stored text is damaged, which is said in the console", async () => {
+    const warn = vi.spyOn(console, "warn").mockImplementation(() => undefined);
+    const { around, store } = await benchWithCatalog();
+    await store.catalogs.save("bad", JSON.stringify({ ...catalog, title: "Bad" }), { kind: "made" });
     const open = store.catalogs.open.bind(store.catalogs);
     store.catalogs.open = async (id) => (id === "bad" ? { ok: false, faults: [] } : open(id));
-    await store.catalogs.setActive("bad", true);
-    expect((await packOf(around)).unreadable).toEqual(["Bad"]);
-  });
-
-  it("opens the catalogs once for a device, and again only when something changed", async () => {
-    const { around, store } = surroundings();
-    await store.devices.save(device);
-    await store.devices.takeInHand("mine");
-    const text = JSON.stringify({ format: "falsefit-catalog/1", families: [{ id: "f", modelNumbers: ["PL-20"] }] });
-    await store.catalogs.save("one", text, { kind: "made" });
-    const open = vi.spyOn(store.catalogs, "open");
-    const first = await packOf(around);
-    expect((await packOf(around)).catalogs).toEqual(first.catalogs);
-    expect(open).toHaveBeenCalledTimes(1);
-    await store.devices.save({ ...device, boardNumber: "PW-4410-5" });
-    await packOf(around);
-    expect(open).toHaveBeenCalledTimes(2);
+    expect(await verdictsOf(around, { title: "Battery PB-2240" })).toEqual(["fits"]);
+    expect(warn.mock.calls.flat().join(" ")).toContain("Bad");
+    warn.mockRestore();
   });
 });
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { Listing } from "../../src/formats/listing.ts";
 import type { Tier, Verdict, VerdictWord } from "../../src/formats/verdict.ts";
-import type { Engine } from "../../src/overlay/engine.ts";
 import type { Judged } from "../../src/overlay/judged.ts";
 import { settleable } from "../../src/overlay/settleable.ts";
 import { isDimmed } from "../../src/overlay/strip.ts";
-import { byTierThenPrice, priceText, summarise } from "../../src/overlay/summary.ts";
+import { byTierThenPrice, priceText, type Summary, type SummaryFor, summarise } from "../../src/overlay/summary.ts";
+import { sayAll } from "../../src/ui/sentences.ts";
 import { wordsOf } from "../ui/words.ts";
 
 const WORDS: Record<Tier, VerdictWord> = { go: "fits", check: "ambiguous", stop: "other-revision", none: "unrelated" };
@@ -26,25 +26,23 @@ function judged(tier: Tier, amount: string | null, more: { related?: boolean; re
   return { found, verdict };
 }
 
-const engine = (language = "en") =>
-  ({
-    words: wordsOf(language),
-    deviceName: "Mine",
-    revisionName: (id: string) => `${id} board`,
-    explain: () => ({ headline: "The headline." }),
-  }) as unknown as Engine;
+const whose: SummaryFor = { deviceName: "Mine", revisionName: (id) => `${id} board` };
+
+/** The summary in words. */
+function summed(page: readonly Judged[], language = "en"): Summary {
+  const { sentences, short, ...rest } = summarise(page, whose);
+  const [saidShort = "", ...said] = sayAll([short, ...sentences], wordsOf(language));
+  return { ...rest, short: saidShort, sentences: said };
+}
 
 describe("the page's one sentence", () => {
   it("names both prices, the difference and the revision when the cheap ones are wrong", () => {
-    const summary = summarise(
-      [
-        judged("stop", "36.00", { revisions: ["early"] }),
-        judged("stop", "38.00"),
-        judged("go", "54.00"),
-        judged("check", null),
-      ],
-      engine(),
-    );
+    const summary = summed([
+      judged("stop", "36.00", { revisions: ["early"] }),
+      judged("stop", "38.00"),
+      judged("go", "54.00"),
+      judged("check", null),
+    ]);
     expect(summary.sentences).toEqual([
       "2 cheaper ones are wrong for yours. The cheapest, $36.00, is for the early board.",
       "The first that fits costs $54.00: $18.00 more.",
@@ -53,35 +51,40 @@ describe("the page's one sentence", () => {
   });
 
   it("says so when the cheap one contradicts itself", () => {
-    const { sentences } = summarise([judged("stop", "36.00"), judged("go", "54.00")], engine());
+    const { sentences } = summed([judged("stop", "36.00"), judged("go", "54.00")]);
     expect(sentences[0]).toBe("The cheapest, $36.00, contradicts itself.");
   });
 
   it("says that nothing is confirmed, and what to ask", () => {
-    const trap = summarise([judged("stop", "36.00", { revisions: ["early"] }), judged("check", "40.00")], engine());
+    const trap = summed([judged("stop", "36.00", { revisions: ["early"] }), judged("check", "40.00")]);
     expect(trap.sentences).toEqual([
       "Nothing here is confirmed for yours.",
       "The cheapest, $36.00, is for the early board.",
     ]);
-    const open = summarise([judged("check", "36.00"), judged("check", "40.00")], engine());
+    const open = summed([judged("check", "36.00"), judged("check", "40.00")]);
     expect(open.sentences[1]).toBe("2 could be right: ask which number is on the part.");
     expect([open.tone, open.hasFirst]).toEqual(["check", false]);
   });
 
   it("names what fits when nothing is wrong with the cheap ones", () => {
-    const { sentences, tone } = summarise(
-      [judged("go", "54.00"), judged("go", "50.00"), judged("stop", "90.00")],
-      engine(),
-    );
+    const { sentences, tone } = summed([judged("go", "54.00"), judged("go", "50.00"), judged("stop", "90.00")]);
     expect(sentences).toEqual(["2 listings name a part that fits yours.", "The cheapest of them costs $50.00."]);
     expect(tone).toBe("go");
   });
 
+  it("gives a price range as a range", () => {
+    const choice = judged("go", "54.00");
+    const found = { ...choice.found, listing: { title: "", price: { amount: "5.00", max: "9.00", currency: "USD" } } };
+    expect(summed([{ ...choice, found }, judged("check", null)]).sentences[1]).toBe(
+      "The cheapest of them costs $5.00 to $9.00.",
+    );
+  });
+
   it("is the listing's own on a page about one, and does not count suggestions", () => {
-    const one = summarise([judged("stop", "36.00"), judged("go", "20.00", { related: true })], engine());
-    expect(one.sentences).toEqual(["The headline."]);
+    const one = summed([judged("stop", "36.00"), judged("go", "20.00", { related: true })]);
+    expect(one.sentences).toEqual(["It is for another revision than Mine."]);
     expect(one.tiers).toEqual({ go: 0, check: 0, stop: 1, none: 0 });
-    expect(summarise([judged("go", "20.00", { related: true })], engine()).sentences).toEqual([
+    expect(summed([judged("go", "20.00", { related: true })]).sentences).toEqual([
       "Only suggested listings here concern yours.",
     ]);
   });
@@ -92,7 +95,7 @@ describe("the page's one sentence", () => {
       [judged("check", "36.00"), judged("check", "40.00")],
       [judged("go", "54.00"), judged("go", "50.00")],
     ]) {
-      const { sentences, short } = summarise(page, engine(language));
+      const { sentences, short } = summed(page, language);
       for (const sentence of [...sentences, short]) expect(sentence).not.toMatch(/[[\]{}]/);
     }
   });

@@ -9,8 +9,9 @@ import { resolveRevisions } from "../../src/catalog/resolve.ts";
 import { type Device, readBench } from "../../src/formats/bench.ts";
 import { readCatalog } from "../../src/formats/catalog.ts";
 import { toDom } from "../../src/ui/drawn.ts";
-import { deviceName, type Explanation, explain } from "../../src/ui/explanation.ts";
+import { type Explanation, explain } from "../../src/ui/explanation.ts";
 import { explanationBody } from "../../src/ui/explanation-view.ts";
+import { deviceName } from "../../src/ui/naming.ts";
 import { judge, prepareDevice } from "../../src/verdict/index.ts";
 import { wordsOf } from "./words.ts";
 

@@ -1,6 +1,6 @@
 /** What can be done to a device as a whole. Each takes effect at once and can be taken back. */
 import type { Device } from "../../formats/bench.ts";
-import { deviceName } from "../../ui/explanation.ts";
+import { deviceName } from "../../ui/naming.ts";
 import { useUndo } from "../../ui/undo.tsx";
 import { useWords } from "../../ui/words-context.tsx";
 import { hrefOf } from "../route.ts";

@@ -3,7 +3,7 @@ import type { Device } from "../../formats/bench.ts";
 import type { SavedDevice } from "../../store/devices.ts";
 import { Button } from "../../ui/button.tsx";
 import { Drawing } from "../../ui/drawing.tsx";
-import { deviceName } from "../../ui/explanation.ts";
+import { deviceName } from "../../ui/naming.ts";
 import { Empty, Failure, Loading } from "../../ui/states.tsx";
 import { useWords } from "../../ui/words-context.tsx";
 import { type Loaded, useLate, useLoaded } from "../loaded.ts";

@@ -3,7 +3,7 @@ import type { Device } from "../../formats/bench.ts";
 import type { SavedDevice } from "../../store/devices.ts";
 import type { Words } from "../../text/words.ts";
 import { Drawing, Sign } from "../../ui/drawing.tsx";
-import { deviceName } from "../../ui/explanation.ts";
+import { deviceName } from "../../ui/naming.ts";
 import type { SignPose } from "../../ui/sign.ts";
 import { useWords } from "../../ui/words-context.tsx";
 import { useLoaded } from "../loaded.ts";

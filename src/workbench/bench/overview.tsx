@@ -1,7 +1,7 @@
 /** What stands beside the list while no device is open: how the whole bench stands, and what is done to all of it. */
 
 import { Drawing, Sign } from "../../ui/drawing.tsx";
-import { deviceName } from "../../ui/explanation.ts";
+import { deviceName } from "../../ui/naming.ts";
 import { useWords } from "../../ui/words-context.tsx";
 import { hrefOf } from "../route.ts";
 import { BackUpButton } from "./back-up.tsx";

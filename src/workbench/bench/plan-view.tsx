@@ -1,8 +1,8 @@
 /** What restoring would do, and what is to become of devices that differ. */
 import type { Device } from "../../formats/bench.ts";
-import { deviceName } from "../../ui/explanation.ts";
 import { SelectField } from "../../ui/field.tsx";
 import { LongList } from "../../ui/long-list.tsx";
+import { deviceName } from "../../ui/naming.ts";
 import { useWords } from "../../ui/words-context.tsx";
 import { fieldName } from "./field-names.ts";
 import { type ChangedDevice, type RestoreChoice, type RestorePlan, restoreChoices } from "./restore.ts";

@@ -3,7 +3,7 @@ import { decidesKey, effortKey, type PossibleAnswer, type Question } from "../..
 import type { Device } from "../../formats/bench.ts";
 import { Button } from "../../ui/button.tsx";
 import { Drawing } from "../../ui/drawing.tsx";
-import { deviceName } from "../../ui/explanation.ts";
+import { deviceName } from "../../ui/naming.ts";
 import { useWords } from "../../ui/words-context.tsx";
 import { hrefOf } from "../route.ts";
 import type { Study } from "../work/device-services.ts";

@@ -2,7 +2,7 @@
 import { useMemo } from "preact/hooks";
 import type { Device } from "../../formats/bench.ts";
 import type { Words } from "../../text/words.ts";
-import { deviceName } from "../../ui/explanation.ts";
+import { deviceName } from "../../ui/naming.ts";
 import { useWords } from "../../ui/words-context.tsx";
 import { useBench } from "../bench/bench-state.tsx";
 

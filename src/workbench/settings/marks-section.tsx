@@ -1,7 +1,7 @@
 /** How listings are marked. */
 import { Sign } from "../../ui/drawing.tsx";
-import { markWord } from "../../ui/explanation.ts";
 import { Choices, Toggle } from "../../ui/field.tsx";
+import { markWord } from "../../ui/naming.ts";
 import { useWords } from "../../ui/words-context.tsx";
 import type { SettingsInUse } from "./use-settings.ts";
 
