@@ -77,8 +77,24 @@ export class Placer {
     if (this.#frame !== 0 || this.#signal.aborted || this.#inSight.size === 0) return;
     this.#frame = requestAnimationFrame(() => {
       this.#frame = 0;
-      if (this.#goesOn()) this.#place([...this.#inSight]);
+      // New marks are laid out with the frame; right behind it they are measured without another layout.
+      if (this.#unveilNew()) setTimeout(() => this.#placeInSight());
+      else this.#placeInSight();
     });
+  }
+
+  #placeInSight(): void {
+    if (!this.#signal.aborted && this.#goesOn()) this.#place([...this.#inSight]);
+  }
+
+  /** Gives new marks in sight their box, not yet to be seen. */
+  #unveilNew(): boolean {
+    const fresh = [...this.#inSight].filter(({ mark }) => mark.hidden);
+    for (const { mark } of fresh) {
+      mark.toggleAttribute("data-away", true);
+      mark.hidden = false;
+    }
+    return fresh.length > 0;
   }
 
   /** Places one card's mark at once, in sight or not. */

@@ -3,12 +3,14 @@
  * surface and tells the background how the page stands.
  */
 import type { PagePack, PageState } from "../background/messages.ts";
+import type { Listing } from "../formats/listing.ts";
 import type { Verdict } from "../formats/verdict.ts";
 import type { FoundListing } from "../page/read.ts";
 import { watchPage } from "../page/watch.ts";
 import { type Adviser, adviserFor } from "./adviser.ts";
 import { ask, type Runtime } from "./courier.ts";
 import type { Life } from "./life.ts";
+import { pageLook } from "./page-look.ts";
 import { raiseRoot } from "./root.ts";
 import { Surface } from "./surface.ts";
 
@@ -26,7 +28,7 @@ export class Session {
   readonly #ground: SessionGround;
   readonly #adviser: Adviser;
   readonly #controller = new AbortController();
-  readonly #known = new WeakMap<Element, { key: string; verdict: Verdict }>();
+  readonly #known = new WeakMap<Element, { listing: Listing; verdict: Verdict }>();
   #surface: Surface | null = null;
   #watches = false;
   #turn = 0;
@@ -113,15 +115,12 @@ export class Session {
 
   /** Has those listings judged that no verdict is known for, or that say something else than before. */
   async #judgeNew(all: readonly FoundListing[]): Promise<void> {
-    const fresh = all.flatMap(({ card, listing }) => {
-      const key = JSON.stringify(listing);
-      return this.#known.get(card)?.key === key ? [] : [{ card, key, listing }];
-    });
+    const fresh = all.filter(({ card, listing }) => !isSame(this.#known.get(card)?.listing, listing));
     const listings = fresh.map(({ listing }) => listing);
     const verdicts = await this.#adviser.judge(listings, this.#controller.signal);
-    for (const [at, { card, key }] of fresh.entries()) {
+    for (const [at, { card, listing }] of fresh.entries()) {
       const verdict = verdicts[at];
-      if (verdict) this.#known.set(card, { key, verdict });
+      if (verdict) this.#known.set(card, { listing, verdict });
       else this.#known.delete(card);
     }
   }
@@ -129,8 +128,11 @@ export class Session {
   #raise(): Surface {
     const { document, runtime, life, open } = this.#ground;
     const { signal } = this.#controller;
+    // Looked at before anything of ours is in the page, while its styles are settled.
+    const look = pageLook(document);
     const root = raiseRoot(document, { open, signal, onGivenUp: () => this.end() });
     return new Surface(document, root, this.#adviser, {
+      look,
       signal,
       goesOn: () => life.goesOn(),
       openWorkbench: () => void ask(runtime, { kind: "open-workbench", place: "bench" }),
@@ -145,6 +147,10 @@ export class Session {
     const { runtime, life } = this.#ground;
     if (life.goesOn()) void ask(runtime, { kind: "report", state: this.state });
   }
+}
+
+function isSame(a: Listing | undefined, b: Listing): boolean {
+  return a === b || (a !== undefined && JSON.stringify(a) === JSON.stringify(b));
 }
 
 /** A session for a pack; `null` without a device in hand. */

@@ -9,7 +9,7 @@ import type { Adviser } from "./adviser.ts";
 import type { Judged } from "./judged.ts";
 import { MarkMaker } from "./marks.ts";
 import { OpenedPanel } from "./opened.ts";
-import { pageLook } from "./page-look.ts";
+import type { PageLook } from "./page-look.ts";
 import { Placer } from "./placer.ts";
 import { printWords } from "./print.ts";
 import type { Root } from "./root.ts";
@@ -21,6 +21,8 @@ import { Teacher } from "./teacher.ts";
 /** What the surface asks of whoever runs it. */
 export interface SurfaceOptions {
   readonly signal: AbortSignal;
+  /** What the page looks like. */
+  readonly look: PageLook;
   /** False when the extension behind the overlay is gone; everything is then being taken away. */
   readonly goesOn: () => boolean;
   readonly openWorkbench: () => void;
@@ -78,7 +80,7 @@ export class Surface {
       openWorkbench: options.openWorkbench,
       rows: () => this.#rows(),
     });
-    this.#dress();
+    this.#dress(options.look);
     this.#listen();
   }
 
@@ -135,7 +137,7 @@ export class Surface {
     const step = to === "next" ? 1 : -1;
     const item = reached ? items[(at + step + items.length) % items.length] : (items[at] ?? items[0]);
     if (item === undefined) return;
-    this.#goTo(item);
+    this.#goTo(item, !wasOpen);
     if (wasOpen) void this.#open(item);
   }
 
@@ -204,12 +206,13 @@ export class Surface {
     if (item) item.mark.tabIndex = 0;
   }
 
-  #goTo(item: Item): void {
+  /** Brings an item into sight; without the focus where its panel will take that. */
+  #goTo(item: Item, focus = true): void {
     item.found.card.scrollIntoView({ block: "center", inline: "nearest", behavior: "instant" });
     this.#placer.placeNow(item.found.card);
     item.mark.removeAttribute("data-away");
     this.#setCurrent(item);
-    item.mark.focus({ preventScroll: true });
+    if (focus) item.mark.focus({ preventScroll: true });
   }
 
   #goToFirst(): void {
@@ -258,9 +261,8 @@ export class Surface {
     for (const { veil, verdict } of this.#items.values()) veil.hidden = !isDimmed(verdict.tier, this.#dim);
   }
 
-  #dress(): void {
+  #dress(look: PageLook): void {
     const { words, settings } = this.#adviser;
-    const look = pageLook(this.#document);
     const scheme = settings.scheme === "system" ? (look.dark ? "dark" : "light") : settings.scheme;
     this.#root.dress({ language: words.language, direction: words.direction, scheme, contrast: settings.contrast });
     this.#root.sheet.style.setProperty("--page", look.ground);

@@ -43,6 +43,22 @@ export function isWeb(address: string): boolean {
 
 /** Absolute where the base is known, else as given. */
 export function absolute(address: string, base: string | null): string {
-  if (base === null || !URL.canParse(address, base)) return address;
-  return new URL(address, base).href;
+  if (base === null) return address;
+  if (PLAIN_PATH.test(address)) return originOf(base) + address;
+  return URL.canParse(address, base) ? new URL(address, base).href : address;
+}
+
+/** A path from the root that no parser would write differently: it is only put behind the origin. */
+const PLAIN_PATH = /^\/(?:[\w-][\w~/-]*)?(?:\?[\w=&~-]*)?$/;
+
+let lastBase = "";
+let lastOrigin = "";
+
+/** Scheme and host of an address; the one asked for last is remembered. */
+function originOf(base: string): string {
+  if (base !== lastBase) {
+    lastOrigin = new URL(base).origin;
+    lastBase = base;
+  }
+  return lastOrigin;
 }

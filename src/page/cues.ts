@@ -103,6 +103,7 @@ interface Place {
 /** One list of words with what was found of it in short texts. */
 class WordList {
   readonly exact: ReadonlySet<string>;
+  readonly #longestFirst: readonly string[];
   readonly #pattern: RegExp | null;
   readonly #remembered = new Map<string, { first: Place; last: Place } | null>();
 
@@ -110,7 +111,8 @@ class WordList {
     const exact = new Set(words.map(fold));
     exact.delete("");
     this.exact = exact;
-    this.#pattern = patternOf([...exact]);
+    this.#longestFirst = [...exact].sort((a, b) => b.length - a.length);
+    this.#pattern = finderOf(this.#longestFirst);
   }
 
   /** The first and the last word of the list in a folded text. */
@@ -134,25 +136,41 @@ class WordList {
       pattern.lastIndex = at;
       const match = pattern.exec(folded);
       if (match === null) break;
-      last = { start: match.index, end: match.index + match[0].length };
-      first ??= last;
-      at = match.index + 1;
+      const start = match.index;
+      const word = this.#longestFirst.find((each) => stands(each, folded, start));
+      if (word !== undefined) {
+        last = { start, end: start + word.length };
+        first ??= last;
+      }
+      at = start + 1;
     }
     return first === null || last === null ? null : { first, last };
   }
 }
 
-/** One pattern for a list: whole words, except in scripts that put no space between words. */
-function patternOf(words: readonly string[]): RegExp | null {
-  if (words.length === 0) return null;
-  const longestFirst = [...words].sort((a, b) => b.length - a.length);
-  const any = (some: readonly string[]) => some.map((word) => word.replace(/[\\^$.*+?()[\]{}|/]/g, "\\$&")).join("|");
-  const spaced = longestFirst.filter((word) => !UNSPACED.test(word));
-  const unspaced = longestFirst.filter((word) => UNSPACED.test(word));
-  const parts: string[] = [];
-  if (spaced.length > 0) parts.push(`(?<![\\p{L}\\p{N}])(?:${any(spaced)})(?![\\p{L}\\p{N}])`);
-  if (unspaced.length > 0) parts.push(any(unspaced));
-  return new RegExp(parts.join("|"), "gu");
+/**
+ * One pattern that finds where a word of the list may stand. Whether it is a whole word is looked at where it stands:
+ * a pattern that asks for Unicode's letters takes as long to make as a card to read, and there are dozens of lists.
+ */
+function finderOf(longestFirst: readonly string[]): RegExp | null {
+  if (longestFirst.length === 0) return null;
+  return new RegExp(longestFirst.map((word) => word.replace(/[\\^$.*+?()[\]{}|/]/g, "\\$&")).join("|"), "g");
 }
 
+/** True when the word stands there, whole; scripts that put no space between words have no wholes. */
+function stands(word: string, text: string, start: number): boolean {
+  if (!text.startsWith(word, start)) return false;
+  return UNSPACED.test(word) || !(endsInLetter(text, start) || startsWithLetter(text, start + word.length));
+}
+
+function endsInLetter(text: string, end: number): boolean {
+  return end > 0 && LETTER_LAST.test(text.slice(Math.max(0, end - 2), end));
+}
+
+function startsWithLetter(text: string, start: number): boolean {
+  return start < text.length && LETTER_FIRST.test(text.slice(start, start + 2));
+}
+
+const LETTER_LAST = /[\p{L}\p{N}]$/u;
+const LETTER_FIRST = /^[\p{L}\p{N}]/u;
 const UNSPACED = /^[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Thai}〜～ー]/u;

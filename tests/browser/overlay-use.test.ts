@@ -38,22 +38,24 @@ describe.skipIf(browser === null)("using the overlay", () => {
   it("the whole walk needs no mouse: next, open, read, next, close, hide", async () => {
     const page = await open("/grid?n=40");
     await tell(extension, page, { kind: "move", to: "next" });
-    expect(await focused(page)).toBe("button: Other revision: Battery for Pellworm Lark 20 PL-20, PB-1840, new (0)");
+    await expect
+      .poll(() => focused(page))
+      .toBe("button: Other revision: Battery for Pellworm Lark 20 PL-20, PB-1840, new (0)");
     await page.keyboard.press("Enter");
-    expect(await focused(page)).toMatch(/^dialog: Other revision/);
+    await expect.poll(() => focused(page)).toMatch(/^dialog: Other revision/);
     await page.keyboard.press("ArrowRight");
-    expect(await focused(page)).toMatch(/^dialog: Fits/);
+    await expect.poll(() => focused(page)).toMatch(/^dialog: Fits/);
     await page.keyboard.press("ArrowLeft");
-    expect(await focused(page)).toMatch(/^dialog: Other revision/);
+    await expect.poll(() => focused(page)).toMatch(/^dialog: Other revision/);
     await page.keyboard.press("Tab");
-    expect(await focused(page)).toBe("button: Close");
+    await expect.poll(() => focused(page)).toBe("button: Close");
     await page.keyboard.press("Escape");
-    expect(await focused(page)).toMatch(/^button: Other revision: .*\(0\)$/);
+    await expect.poll(() => focused(page)).toMatch(/^button: Other revision: .*\(0\)$/);
     await page.keyboard.press("ArrowRight");
-    expect(await focused(page)).toMatch(/^button: Fits: .*\(1\)$/);
+    await expect.poll(() => focused(page)).toMatch(/^button: Fits: .*\(1\)$/);
     await tell(extension, page, { kind: "move", to: "previous" });
     await tell(extension, page, { kind: "move", to: "previous" });
-    expect(await focused(page)).toMatch(/\(38\)$/);
+    await expect.poll(() => focused(page)).toMatch(/\(38\)$/);
     expect(await page.evaluate(() => scrollY)).toBeGreaterThan(0);
     await page.close();
   });
@@ -76,6 +78,7 @@ describe.skipIf(browser === null)("using the overlay", () => {
     expect(await page.locator('.mark[tabindex="0"]').count()).toBe(1);
     await page.locator(".mark").nth(2).click();
     expect(await page.locator('.mark[tabindex="0"]').count()).toBe(1);
+    await page.locator(".panel").waitFor();
     expect(await page.locator(".mark").nth(2).getAttribute("aria-expanded")).toBe("true");
     await page.locator("h1").click();
     expect(await page.locator(".panel").count()).toBe(0);
@@ -120,7 +123,7 @@ describe.skipIf(browser === null)("using the overlay", () => {
     const page = await open("/grid?n=40");
     const strip = page.getByRole("region", { name: "Falsefit: this page" });
     await strip.getByRole("button", { name: "Go to the first that fits" }).click();
-    expect(await focused(page)).toMatch(/^button: Fits/);
+    await expect.poll(() => focused(page)).toMatch(/^button: Fits/);
     await strip.getByRole("button", { name: "Sort" }).click();
     const rows = await strip.locator("li").evaluateAll((all) => all.map((row) => row.dataset["tone"]));
     expect(rows).toHaveLength(30);
@@ -128,7 +131,7 @@ describe.skipIf(browser === null)("using the overlay", () => {
       [...rows].sort((a, b) => ["go", "check", "stop"].indexOf(a ?? "") - ["go", "check", "stop"].indexOf(b ?? "")),
     );
     await strip.locator("li button").last().click();
-    expect(await focused(page)).toMatch(/^button: Other revision/);
+    await expect.poll(() => focused(page)).toMatch(/^button: Other revision/);
     await strip.getByRole("button", { name: "Dim" }).click();
     const veils = () => page.locator(".veil:not([hidden])").count();
     expect(await veils()).toBe(10);

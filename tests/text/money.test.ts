@@ -1,6 +1,7 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import { MAX_MONEY_TEXT, type MoneyOptions, readMoney } from "../../src/text/money.ts";
+import { namesOfCurrencies, offerNames } from "../../src/text/money-names.ts";
 
 const short = (text: string, options: MoneyOptions = {}) =>
   readMoney(text, options).map((money) => `${money.amount} ${money.currency ?? "-"}`);
@@ -129,5 +130,36 @@ describe("whatever the text", () => {
     readMoney("1 ".repeat(100_000), { language: "fr", bare: true });
     expect(performance.now() - started).toBeLessThan(500);
     expect(readMoney(`${"x".repeat(MAX_MONEY_TEXT)}$5`)).toEqual([]);
+  });
+});
+
+describe("names that were asked for elsewhere", () => {
+  test.each(["en-GB", "de", "fr-CH", "pl", "sv", "ja", "sr-Latn", "not a tag"])(
+    "change no reading (%s)",
+    (language) => {
+      const offered = offerNames(language, ["USD", "EUR", "GBP", "PLN", "CHF"]);
+      const texts = ["36,00 euro", "12 dolarów", "3 dollars 50", "5 francs", "10 kronor", "7 zlotych", "PB-1840 9 V"];
+      for (const text of texts) {
+        const with_ = readMoney(text, { language, currency: "CHF", names: "own", bare: true, offered });
+        expect(with_).toEqual(readMoney(text, { language, currency: "CHF", names: "own", bare: true }));
+      }
+    },
+  );
+
+  test("are those that the platform gives, so that nothing has to be asked in the page", () => {
+    const offered = offerNames("pl", ["EUR", "PLN"]);
+    expect(Object.keys(offered.byCode)).toEqual(["EUR", "PLN"]);
+    const asked = vi.spyOn(Intl, "NumberFormat");
+    const names = namesOfCurrencies("pl", ["PLN", "EUR"], offered);
+    expect(asked).not.toHaveBeenCalled();
+    asked.mockRestore();
+    expect(names.byName.get("euro")).toEqual(["EUR"]);
+    expect(names.longest).toBeGreaterThan(4);
+  });
+
+  test("serve their own language only", () => {
+    expect(namesOfCurrencies("de", ["PLN"], { language: "pl", byCode: { PLN: ["zzz"] } }).byName.has("zzz")).toBe(
+      false,
+    );
   });
 });
