@@ -35,7 +35,7 @@ describe("the content scripts", () => {
   });
 
   it("the one that pages with listings load besides does not grow unseen", () => {
-    expect(second.text.length).toBeLessThanOrEqual(320_000);
+    expect(second.text.length).toBeLessThanOrEqual(170_000);
   });
 
   it("carry no schema library, no framework, no rules and no polyfill", () => {
