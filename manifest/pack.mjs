@@ -63,15 +63,16 @@ export async function buildExtension(family, { demo = false, test = demo } = {})
     logLevel: "warning",
   };
   await esbuild.build({ ...shared, entryPoints: CONTENT, format: "iife" });
-  await esbuild.build({
+  const { metafile } = await esbuild.build({
     ...shared,
+    metafile: true,
     entryPoints: PAGES,
     format: "esm",
     splitting: true,
     chunkNames: "shared/[name]-[hash]",
   });
 
-  for (const document of DOCUMENTS) cpSync(join(ROOT, document), join(out, document.split("/").at(-1) ?? ""));
+  for (const document of DOCUMENTS) writeDocument(document, out, metafile);
   cpSync(join(HERE, "_locales"), join(out, "_locales"), { recursive: true });
   if (test) writePseudoLocale(join(out, "_locales"));
   cpSync(join(HERE, "icons"), join(out, "icons"), { recursive: true });
@@ -84,6 +85,24 @@ export async function buildExtension(family, { demo = false, test = demo } = {})
   manifest.version = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8")).version;
   writeFileSync(join(out, "manifest.json"), `${JSON.stringify(manifest, null, 2)}\n`);
   return out;
+}
+
+/**
+ * A page of ours, with the parts that its script shares with others asked for at once: found one by one, each costs the
+ * popup's opening a round of loading.
+ *
+ * @param {string} document
+ * @param {string} out
+ * @param {import("esbuild").Metafile} metafile
+ */
+function writeDocument(document, out, metafile) {
+  const name = document.split("/").at(-1) ?? "";
+  const script = Object.entries(metafile.outputs).find(([path]) => path.endsWith(`/${name.replace(".html", ".js")}`));
+  const shared = (script?.[1].imports ?? []).filter(({ kind }) => kind === "import-statement");
+  const links = shared.map(({ path }) => `<link rel="modulepreload" href="shared/${path.split("/").at(-1)}">`);
+  const html = readFileSync(join(ROOT, document), "utf8");
+  if (!html.includes("</head>")) throw new Error(`${document} has no </head> to put links before.`);
+  writeFileSync(join(out, name), html.replace("</head>", `${links.join("")}</head>`));
 }
 
 /**

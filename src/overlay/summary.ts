@@ -78,11 +78,24 @@ function trapSentences(trap: PriceTrap, { revisionName }: SummaryFor): Sentence[
     revisions.length > 0
       ? { key: "strip_trap", values: { count: trap.stops, price, revisions } }
       : { key: "strip_trap_unclear", values: { price } };
-  const effect = trap.hazard ? [hazardSentence(trap.hazard)] : [];
+  const effect = trap.hazard ? [{ key: effectKey(trap.hazard) }] : [];
   if (trap.go === null) return [{ key: "strip_none_confirmed" }, wrong, ...effect];
   const right = { key: "strip_trap_right", values: { price: trap.go, difference: trap.difference } };
   return [wrong, ...effect, right];
 }
+
+/** What the worst of it comes to, in a few words; the contacts and quantities stand in the opened mark. */
+function effectKey({ code, effect }: Hazard): string {
+  return SHORT_EFFECTS[code] ?? `strip_effect_${effect.replaceAll("-", "_")}`;
+}
+
+const SHORT_EFFECTS: Readonly<Record<string, string>> = {
+  "pins-reversed": "strip_effect_reversed",
+  "polarity-reversed": "strip_effect_reversed",
+  "pins-reversed-lithium": "strip_effect_reversed_lithium",
+  "pins-mains": "strip_effect_mains",
+  "mains-voltage": "strip_effect_mains",
+};
 
 function hazardSentence({ code, values }: Hazard): Sentence {
   return { hazard: { code, values } };
