@@ -62,7 +62,7 @@ function wordsOf(tokens: readonly Token[]): string[] {
 
 /** Words before a full stop that end no sentence. */
 const ABBREVIATIONS = new Set(
-  "nr no art inkl incl ca z b bzw evtl bj ref approx vs ser prod tel max min orig rev ver v n p s kat num cod rif pos str vgl ggf u o a m d e g i inc excl exkl est mfg vermutl wahrsch wahrscheinl mögl mogl evt poss prob zzgl geb gebr gepr def kompl pasuj prawd mod".split(
+  "nr no art inkl incl ca z b bzw evtl bj ref approx vs ser prod tel max min orig rev ver v n p s kat num cod rif pos str vgl ggf u o a m d e g i inc excl exkl est mfg vermutl wahrsch wahrscheinl mögl mogl evt poss prob zzgl geb gebr gepr def kompl pasuj prawd mod mag wew wewn kat cat lager inv int magaz alm parti".split(
     " ",
   ),
 );
@@ -72,7 +72,16 @@ export function stopsBehind(field: Field, token: number): boolean {
   const gap = field.tokens[token]?.gap ?? "";
   if (gap === "." || !/\.(?:\s|$)/.test(gap)) return false;
   const word = field.words[token] ?? "";
-  return word.length > 1 && !ABBREVIATIONS.has(word);
+  if (word.length === 1) return endsNumber(field, token);
+  return word.length > 1 && !ABBREVIATIONS.has(word) && !NUMBER_SIGN.test(word);
+}
+
+/** "Lagernr." and the like, whatever stands before. */
+const NUMBER_SIGN = /(?:nr|num|cod|kat)$/;
+
+/** "PW-4410-2. Akku …": the digit ends a number and is no abbreviation. */
+function endsNumber(field: Field, token: number): boolean {
+  return field.tokens[token]?.kind === "digits" && /^[-_./]$/.test(field.tokens[token - 1]?.gap ?? "");
 }
 
 /** The place in the listing's own text of a half-open range of the folded text. */

@@ -198,7 +198,8 @@ class Reader {
   /** "fits A, in B it does not": what begins with another word is no further item of the list. */
   #beginClause(k: number): void {
     this.#restart = true;
-    if (!this.#isThing(k) && !this.#has(k, "and") && !this.#has(k, "or") && this.#isTransparent(k)) this.#list = [];
+    if (["and", "or", "equal"].some((kind) => this.#has(k, kind))) return;
+    if (!this.#isThing(k) && this.#isTransparent(k)) this.#list = [];
   }
 
   /** "VKM-001 ✔ VKM-020 ✘": a sign behind what it is about. */
@@ -430,7 +431,7 @@ class Reader {
     if (is("and") || is("or")) return this.#conjunction(k, is);
     if (is("choice") || is("both")) return this.#choose(k, is);
     if (is("all") || is("allOf")) return this.#universal(k, item);
-    this.#describe(item, is);
+    this.#describe(k, item, is);
     return next;
   }
 
@@ -448,8 +449,10 @@ class Reader {
   /** Phrases of fit. Returns true where the phrase was one. */
   #steer(k: number, is: (kind: string) => boolean): boolean {
     if (is("elsewhereAfter") && this.#isSetApart(k)) return this.#moveElsewhere();
+    if (is("discontinued") && this.#isNotFirst()) return this.#turn();
     if (is("elsewhere")) return this.#set("elsewhere");
     if (is("sent")) return this.#set("plain");
+    if (is("asserts") && this.#corrects(k)) return this.#set("plain");
     if (is("not") && this.#isNumberSign(k)) {
       this.#cue = "number";
       return true;
@@ -473,13 +476,34 @@ class Reader {
     if (is("passingAfter") && tied && this.#adjacent && this.#lastIsNumber() && !this.#restart)
       return this.#passedBefore();
     if (is("passing")) return this.#compare(k);
-    if (is("instead")) return this.#set("against");
+    if (is("instead")) return this.#set(this.#takesPlace(k) ? "replaces" : "against");
     if (is("replaces")) return this.#favour(k, "replaces");
     if (is("only")) return this.#onlyFor(k);
     if (is("for")) return this.#favour(k, "for");
     if (is("but")) return this.#contrast();
     if (is("without") && this.#ahead(k, 1) >= 0 && this.#isNumber(this.#ahead(k, 1))) return this.#set("against");
     return false;
+  }
+
+  /** The number just named is not the only part number of the text, nor the first. */
+  #isNotFirst(): boolean {
+    const parts = this.#claims.filter((claim) => claim.kind === "number" && claim.named?.part === true);
+    return this.#adjacent && this.#lastIsNumber() && parts.length > 1;
+  }
+
+  /** "it is not PB-1840, it is PB-2240": behind what was denied, the clause begins anew and names a thing. */
+  #corrects(k: number): boolean {
+    if (this.#stance !== "against" || this.#breakBefore(k) === "none") return false;
+    if (this.#claims.length === this.#sentenceStart) return false;
+    // "è" is written with the accent, "e" joins a list.
+    const written = this.#field.tokens[this.#items[k]?.first ?? 0]?.text ?? "";
+    if (this.#has(k, "and") && !/[^\x20-\x7e]/.test(written)) return false;
+    return this.#ahead(k, 2) >= 0;
+  }
+
+  /** "GLK-909 instead of PB-1840": a number of the seller's own stands right before. */
+  #takesPlace(k: number): boolean {
+    return this.#adjacent && this.#lastIsUnknown() && this.#isNumber(this.#ahead(k, 1));
   }
 
   /** "like PB-1840"; said of a quantity, or between the two things of "both … and …", it compares nothing. */
@@ -622,7 +646,7 @@ class Reader {
   }
 
   #same(k: number): true {
-    if (this.#adjacent && this.#lastIsNumber() && this.#isNumber(this.#ahead(k, 0))) {
+    if (this.#adjacent && this.#lastNamesPart() && this.#isNumber(this.#ahead(k, 0))) {
       this.#equate();
       this.#stance = "replaces";
       return true;
@@ -644,6 +668,16 @@ class Reader {
     return last?.kind === "number" && last.named?.part === true;
   }
 
+  /** A part number, be it one that nobody knows. */
+  #lastNamesPart(): boolean {
+    return this.#lastIsNumber() || this.#lastIsUnknown();
+  }
+
+  #lastIsUnknown(): boolean {
+    const last = this.#list.at(-1);
+    return last?.kind === "number" && last.named === null && !last.stock;
+  }
+
   #isNumber(k: number): boolean {
     return this.#items[k]?.type === "number";
   }
@@ -651,6 +685,8 @@ class Reader {
   #onlyFor(k: number): true {
     const target = this.#ahead(k, 0, AFTER_ONLY);
     if (target >= 0) {
+      // "not for A, only for B"
+      if (this.#stance === "against" && this.#list.some(({ stance }) => stance === "against")) this.#set("for");
       if (this.#stance !== "against") this.#stance = this.#stance === "plain" ? "for" : this.#stance;
       this.#adjacent = false;
       this.#only = true;
@@ -768,7 +804,7 @@ class Reader {
   }
 
   /** Any other phrase: cue words, part types, conditions. */
-  #describe(item: Phrase, is: (kind: string) => boolean): void {
+  #describe(k: number, item: Phrase, is: (kind: string) => boolean): void {
     if (is("stockCue")) this.#cue = "stock";
     else if (is("numberCue")) this.#cue = "number";
     else if (is("modelCue")) this.#cue = "model";
@@ -777,12 +813,20 @@ class Reader {
     const type = item.meanings.some(({ kind }) => kind.startsWith(TYPE_KIND));
     if (type && this.#claims.length === 0) this.#leadsWithType = true;
     const another =
-      ((type && !is("revisionNoun")) || is("with")) && this.#stance !== "for" && this.#stance !== "replaces";
+      ((type && !is("revisionNoun")) || (is("with") && !this.#isBoard(this.#ahead(k, 1)))) &&
+      this.#stance !== "for" &&
+      this.#stance !== "replaces";
     if (another && this.#adjacent && !this.#joined) this.#relax();
     const cue = this.#cue;
     if (is("revisionNoun") || is("unitNoun") || is("dateCue") || is("trait")) return;
     this.#unlink();
     this.#cue = cue;
+  }
+
+  /** "not for PL-20 with board X": the board only says which PL-20. */
+  #isBoard(k: number): boolean {
+    const item = this.#items[k];
+    return item?.type === "number" && item.named?.board === true && !item.named.part;
   }
 
   // --- looking ahead -----------------------------------------------------------------------------------------

@@ -132,7 +132,8 @@ class ItemReader {
       if (!spelt && ++pieces > MAX_JOINED) break;
       digits ||= this.#tokens[last - 1]?.kind !== "letters";
       const named = this.#look(i, last, digits);
-      if (named !== null && this.#mayJoin(i, last, named.number)) found = { named, last };
+      if (named === null || !this.#mayJoin(i, last, named.number)) continue;
+      if (found === null || !this.#isSmallWord(last - 1)) found = { named, last };
     }
     if (found === null) return null;
     const { named, last } = found;
@@ -152,6 +153,11 @@ class ItemReader {
       certain: true,
       doubtful: this.#doubt(i, last),
     };
+  }
+
+  /** "PB-2240 a bit worn": a small vowel behind a space is a word, where the number is known without it. */
+  #isSmallWord(i: number): boolean {
+    return this.#gap(i - 1) === " " && /^[aeiouy]$/.test(this.#tokens[i]?.text ?? "");
   }
 
   #look(first: number, last: number, digits: boolean): Named | null {

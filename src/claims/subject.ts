@@ -79,8 +79,8 @@ export function readSubject(fields: readonly ReadField[], isWanted: (type: strin
     ...sale,
     ...(emptied === null ? {} : { sold: emptied.sold, spans: [emptied.span] }),
     forTypes: nouns.filter(({ relation }) => relation === "target").flatMap(({ types }) => types),
-    defective: stateSpan(fields, "defective"),
-    used: stateSpan(fields, "used"),
+    defective: stateSpan(fields, "defective", sale.types.slice(0, 1)),
+    used: stateSpan(fields, "used", []),
     several: fields.some(({ items, field }) => field.part === "title" && items.some((item) => isPhrase(item, "lot"))),
   };
 }
@@ -214,6 +214,7 @@ function isRevisionName(field: Field, items: readonly Item[], at: number): boole
 
 /** "connector 30 pins", "5-pin plug": the word tells how the thing plugs in. */
 function isCounted(field: Field, items: readonly Item[], at: number): boolean {
+  if (at === 0) return false;
   const before = items[at - 1];
   if (before?.type === "word" && /^\d{1,2}$/.test(field.words[before.first] ?? "")) return true;
   const next = items[at + 1];
@@ -228,7 +229,7 @@ function relationOf(item: Item): Relation | null {
   const kinds = item.meanings.map(({ kind }) => kind);
   if (kinds.includes("harmless") || kinds.includes("affirm")) return null;
   if (kinds.includes("without") || kinds.includes("except")) return "without";
-  if (kinds.includes("sent")) return "head";
+  if (kinds.includes("sent") || kinds.includes("but")) return "head";
   if (kinds.some((kind) => TARGET.has(kind))) return "target";
   return kinds.includes("with") ? "with" : null;
 }
@@ -331,7 +332,8 @@ function saleOf(
     return { sold: "device", types: [], spans: [first.span] };
   if (parts.length === 0)
     return named ? { sold: "unsaid", types: [], spans: [] } : { sold: "device", types: [], spans: [first.span] };
-  if (isWholeDevice(title, chain, later, named)) return { sold: "device", types: [], spans: [first.span] };
+  if (isWholeDevice(title, chain, later, named) || comesWithNumber(title, parts, isWanted))
+    return { sold: "device", types: [], spans: [first.span] };
   const sold = withoutModifiers(parts);
   const types = [...new Set(sold.flatMap((noun) => noun.types))];
   return { sold: "part", types, spans: sold.map(({ span }) => span) };
@@ -445,6 +447,19 @@ function isWholeDevice(
   return between.some((item) => /[,+&]/.test(gapBefore(title.field, item)) || relationOf(item) === "with");
 }
 
+/** "pool pump with drive RFB5C": none of the device's parts is named as sold, and the number comes along. */
+function comesWithNumber(
+  title: ReadField | undefined,
+  parts: readonly Noun[],
+  isWanted: (type: string) => boolean,
+): boolean {
+  if (title === undefined || parts.some(({ types }) => types.some(isWanted))) return false;
+  const number = title.items.findIndex(isPartNumber);
+  const joint = title.items.findLastIndex((item, at) => at < number && relationOf(item) !== null);
+  const item = title.items[joint];
+  return item !== undefined && joint > (parts[0]?.at ?? number) && relationOf(item) === "with";
+}
+
 /** "PL-20 incl. PB-1840": a model, named as what is sold, and the number comes along. */
 function withNumber(title: ReadField | undefined): Span | null {
   const items = title?.items ?? [];
@@ -493,7 +508,9 @@ function headless(
   if (along !== undefined) {
     const joint = title?.items.findLastIndex((item, at) => at < along.at && relationOf(item) !== null) ?? -1;
     const before = title?.items.slice(0, Math.max(0, joint)) ?? [];
-    const told = before.some((item) => item.type === "number" && item.named?.model === true && !item.named.part);
+    const told = before.some(
+      (item, i) => isModel(item) && !before.slice(0, i).some((each) => relationOf(each) === "target"),
+    );
     if (along.relation === "without") return { sold: "without", types: [], spans: [along.span] };
     if (told) return { sold: "device", types: [], spans: [along.span] };
   }
@@ -540,11 +557,13 @@ function takenOut(fields: readonly ReadField[], types: readonly string[]): { sol
 }
 
 /** Where the listing says that the thing is broken, or used. In a description only short sentences are believed. */
-function stateSpan(fields: readonly ReadField[], kind: "defective" | "used"): Span | null {
+function stateSpan(fields: readonly ReadField[], kind: "defective" | "used", sold: readonly string[]): Span | null {
   for (const { field, items } of fields) {
     for (const item of items) {
       if (!isPhrase(item, kind) || isPhrase(item, "harmless") || isPhrase(item, "notDefective")) continue;
       if (kind === "defective" && (ofAnotherThing(items, item) || isOfAnother(field, items, item))) continue;
+      if (kind === "defective" && (isOfDonor(field, items, item, sold) || isOfOtherPart(field, items, item, sold)))
+        continue;
       if (field.part === "description" && sentenceLength(field, item.first) > STATE_SENTENCE) continue;
       return spanOfItem(field, item);
     }
@@ -559,6 +578,62 @@ function ofAnotherThing(items: readonly Item[], item: Item): boolean {
   const isDevice = (i: number): boolean => isPhrase(items[i], "device") && typesOf(items[i] ?? item).length === 0;
   const from = items.slice(Math.max(0, k - 5), k).some((each) => isPhrase(each, "used") || isPhrase(each, "for"));
   return from && (isDevice(k - 1) || isDevice(k + 1));
+}
+
+/** How far back the place that a part comes from may stand. */
+const DONOR_REACH = 10;
+
+/** "from a working unit with cracked screen": told of the device that the part comes from, until the part is named again. */
+function isOfDonor(field: Field, items: readonly Item[], item: Item, sold: readonly string[]): boolean {
+  const k = items.indexOf(item);
+  let comma = false;
+  for (let i = k; i >= Math.max(0, k - DONOR_REACH); i--) {
+    const each = items[i];
+    if (each === undefined) return false;
+    const here = i < k ? each : undefined;
+    if (isPartNumber(here) || isSold(here, sold)) return false;
+    const close = items.slice(i + 1, k + 3);
+    const device = close.some((one) => isPhrase(one, "device") || isPhrase(one, "unitNoun") || isModel(one));
+    if (isPhrase(here, "pulled") || (isPhrase(here, "outOf") && device && i >= k - 6))
+      return !comma || hasNoun(items, i, k, sold);
+    if (i > 0 && stopsBehind(field, each.first - 1)) return false;
+    const gap = gapBefore(field, each);
+    if (/[;!?|\n]/.test(gap)) return false;
+    comma ||= /[,]|\s[-·]/.test(gap);
+  }
+  return false;
+}
+
+function isModel(item: Item | undefined): boolean {
+  return item?.type === "number" && item.named?.model === true && !item.named.part;
+}
+
+function isSold(item: Item | undefined, sold: readonly string[]): boolean {
+  return item !== undefined && typesOf(item).some((type) => sold.includes(type));
+}
+
+/** A part of another kind is named right beside the word: "…, screen broken". */
+function hasNoun(items: readonly Item[], from: number, k: number, sold: readonly string[]): boolean {
+  const before = items.slice(Math.max(from + 1, k - 2), k);
+  return [...before, ...items.slice(k + 1, k + 2)].some((each) => typesOf(each).length > 0 && !isSold(each, sold));
+}
+
+/** "(screen broken)", "the handheld is dead": another part or the device is named in the clause, and not the part sold. */
+function isOfOtherPart(field: Field, items: readonly Item[], item: Item, sold: readonly string[]): boolean {
+  const k = items.indexOf(item);
+  if (sold.length === 0) return false;
+  for (let i = k - 1; i >= Math.max(0, k - 6); i--) {
+    const each = items[i];
+    const next = items[i + 1];
+    if (each === undefined || next === undefined || partsBefore(field, next) || /[()]/.test(gapBefore(field, next)))
+      break;
+    if (isPartNumber(each) || isSold(each, sold) || relationOf(each) === "target") return false;
+    if (typesOf(each).length > 0 && i >= k - 3) return true;
+    if (isPhrase(each, "device") && field.part === "description") return true;
+  }
+  const next = items[k + 1];
+  if (next === undefined || partsBefore(field, next) || isSold(next, sold)) return false;
+  return typesOf(next).length > 0 && !isSold(items[k - 1], sold) && !isPartNumber(items[k - 1]);
 }
 
 /** The fault is the buyer's own part's, or the box's: "replaces your broken …", "box damaged", "dead battery? …". */

@@ -22,6 +22,8 @@ const phraseKinds = {
   against: phrases,
   /** The thing is not for (or not to be had as) what stood before: "sold out", "passt nicht". */
   againstAfter: phrases,
+  /** What stood last before is made no more: of several numbers it is not the one sold. */
+  discontinued: phrases,
   /** As `against`, but never looks back: "do not order if you have …". */
   warn: phrases,
   /** What follows is what another device takes: "the late board needs …". */
@@ -44,6 +46,8 @@ const phraseKinds = {
   ifAfter: phrases,
   /** Ends a negation and affirms what follows: "but", "sondern". */
   but: phrases,
+  /** Begins what is said instead of what was denied: "it is not A, it is B". */
+  asserts: phrases,
   /** Another thing comes in the place of what follows: "instead of". */
   instead: phrases,
   /** What follows is named in passing: "looks like", "same connector as". */
@@ -121,6 +125,10 @@ const phraseKinds = {
   /** Says that it is not broken, or speaks of the buyer's own broken one. */
   notDefective: phrases,
   used: phrases,
+  /** Where the part comes from: a fault that follows is the other device's, "pulled from a …". */
+  pulled: phrases,
+  /** As `pulled`, but only where a device is named right behind: "aus", "z". */
+  outOf: phrases,
   /** Several pieces or several parts in one listing. */
   lot: phrases,
   /** What follows is a part number: "part number", "MPN". */

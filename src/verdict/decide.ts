@@ -52,7 +52,8 @@ function reasonsOf(named: readonly NamedNumber[]): Reason[] {
   });
 }
 
-function byNumbers(it: Case, mine: readonly NamedNumber[]): Outcome {
+function byNumbers(it: Case, all: readonly NamedNumber[]): Outcome {
+  const mine = all.filter((each) => !isReplaced(each, all, it.device));
   const reasons = [...reasonsOf(mine), ...nearMisses(it, mine)];
   const about = standingsOf(mine);
   const words = new Set(mine.map(({ standing }) => standing.word));
@@ -79,6 +80,17 @@ function byNumbers(it: Case, mine: readonly NamedNumber[]): Outcome {
   if (sellsRight(mine)) return confirmed(it, mine, result);
   const open = words.has("some") ? [say("not-pinned", { revisions: namesOf(it.device.possible, it.device) })] : [];
   return result("ambiguous", open);
+}
+
+/** "PB-2, replaces PB-1": true of them as the catalog has it, so that only what is sold counts. */
+function isReplaced({ claim }: NamedNumber, all: readonly NamedNumber[], { index }: PreparedDevice): boolean {
+  if (claim.stance !== "replaces") return false;
+  return all.some(
+    (sold) =>
+      sold.claim.stance === "plain" &&
+      index.serves(sold.claim.number, claim.number) &&
+      !index.serves(claim.number, sold.claim.number),
+  );
 }
 
 /** Everything sold fits; what it merely takes the place of may be an earlier number. */

@@ -8,7 +8,7 @@ import type { ListingClaims } from "../claims/index.ts";
 import type { Listing } from "../formats/listing.ts";
 import { tierOf } from "../formats/tiers.ts";
 import type { Hazard, Verdict } from "../formats/verdict.ts";
-import { type Case, makeCase, type Outcome, unrelated } from "./case.ts";
+import { type Case, makeCase, type NamedNumber, type Outcome, unrelated } from "./case.ts";
 import { choosePartType, isChance, isTied, readFor } from "./chosen-type.ts";
 import { decide } from "./decide.ts";
 import { concerns, namesOfListing } from "./names.ts";
@@ -35,7 +35,7 @@ export function judge(listing: Listing, device: PreparedDevice): Verdict {
   const said = readFor(listing, device);
   const { numbers, models } = namesOfListing(said, device);
   if (!concerns(numbers, models, said, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
-  const notPart = notAPart(said);
+  const notPart = isNamedByNumber(said, numbers, device) ? null : notAPart(said);
   if (notPart !== null) return finish(device, null, notPart, []);
   const { partType, named, mistaken } = choosePartType(said, numbers, device);
   if (!isTied(said, models, device)) {
@@ -95,6 +95,19 @@ const NOT_A_PART: Readonly<Record<string, string>> = {
   nothing: "sold-nothing",
   without: "sold-without",
 };
+
+/**
+ * "Hinge AMH-7": a number of a type that no rule has words for. The word that usually means an accessory, beside the
+ * number alone, is then taken for the part's own.
+ */
+function isNamedByNumber({ subject }: ListingClaims, numbers: readonly NamedNumber[], device: PreparedDevice): boolean {
+  if (subject.sold !== "accessory") return false;
+  const plain = numbers.filter(({ claim }) => claim.stance === "plain" && claim.field === "title");
+  return (
+    plain.length > 0 &&
+    plain.every(({ standing: { types } }) => types.length > 0 && !types.some((type) => device.partTypes.has(type)))
+  );
+}
 
 function notAPart({ subject }: ListingClaims): Outcome | null {
   const code = NOT_A_PART[subject.sold];

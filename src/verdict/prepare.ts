@@ -243,6 +243,8 @@ function phrasesOf(
   if (family === null) return entries;
   const maker = plainPhrase(family.maker ?? "");
   if (maker.length >= 4 && maker.length <= 40) entries.push({ phrase: maker, kind: MAKER_KIND, language: "" });
+  const device = plainPhrase(DEVICE_WORDS.exec(family.name ?? "")?.[1] ?? "");
+  if (device.length >= 4 && device.length <= 60) entries.push({ phrase: device, kind: "device", language: "" });
   for (const type of types)
     entries.push({ phrase: type.replaceAll("-", " "), kind: `${TYPE_KIND}${type}`, language: "" });
   for (const part of new Set(revisions.flatMap(({ parts, disputed }) => [...parts, ...disputed]))) {
@@ -252,6 +254,9 @@ function phrasesOf(
   }
   return entries;
 }
+
+/** What a family's name says it is: "stick vacuum" of "Marlow 300 stick vacuum". */
+const DEVICE_WORDS = / ([\p{Ll} /-]{4,})$/u;
 
 /** A name as a phrase: signs of the phrase notation taken out. */
 function plainPhrase(name: string): string {
