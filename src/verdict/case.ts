@@ -43,7 +43,8 @@ export function unrelated(code: string, spans: Reason["spans"] = []): Outcome {
 export function makeCase(
   said: ListingClaims,
   device: PreparedDevice,
-  { partType, named, mistaken }: Chosen,
+  partType: string | null,
+  { named, mistaken }: Chosen,
   numbers: readonly NamedNumber[],
   models: Models,
 ): Case {

@@ -5,14 +5,16 @@ import { NAMED_DIMENSION } from "../claims/vocabulary.ts";
 import type { Listing } from "../formats/listing.ts";
 import { readsAsDay } from "../text/other-numbers.ts";
 import { quantityName } from "../text/quantities.ts";
-import { isBoardOf, type Models, type NamedNumber } from "./names.ts";
+import { isBoardOf, isOfDevice, type Models, type NamedNumber } from "./names.ts";
 import type { PreparedDevice } from "./prepare.ts";
 
-/** The type, and the numbers that count for it. */
+/** What a listing is judged by. */
 export interface Chosen {
-  readonly partType: string | null;
+  /** Types that are sold alike, one in most listings; none where nothing tells. */
+  readonly partTypes: readonly string[];
   /** True where the words sell another type of part than the one that bears the number. */
   readonly mistaken: boolean;
+  /** Numbers that count. */
   readonly named: readonly NamedNumber[];
 }
 
@@ -21,31 +23,52 @@ function isFor({ claim }: NamedNumber): boolean {
 }
 
 /** The wanted type among those sold; without words for it, the type of the numbers. */
-export function choosePartType(said: ListingClaims, numbers: readonly NamedNumber[], device: PreparedDevice): Chosen {
+export function choosePartTypes(said: ListingClaims, numbers: readonly NamedNumber[], device: PreparedDevice): Chosen {
   const { types, forTypes } = said.subject;
   const named = numbers.filter((each) => isFor(each) && each.standing.word !== "unknown");
-  const byNumber = [...new Set(named.flatMap(({ standing }) => standing.types))];
-  const wanted = [...new Set(device.fitted.values())];
-  const best = (among: readonly string[]): string | undefined =>
-    wanted.find((type) => among.includes(type)) ?? among[0];
+  const byNumber = typesOf(named);
+  const fitted = [...new Set(device.fitted.values())];
+  const wanted = (among: readonly string[]): readonly string[] => {
+    const first = fitted.find((type) => among.includes(type));
+    return first === undefined ? among : [first];
+  };
   const both = types.filter((type) => byNumber.includes(type));
-  if (both.length > 0) return { partType: best(both) ?? null, named, mistaken: false };
+  if (both.length > 0) return { partTypes: wanted(both), named, mistaken: false };
   const ruled = byNumber.filter((type) => device.partTypes.has(type));
   const differ = types.length > 0 && byNumber.length > 0 && ruled.length === byNumber.length;
-  if (differ && byNumber.every((type) => forTypes.includes(type)))
-    return { partType: best(types) ?? null, named: [], mistaken: true };
+  const asWorded = (): Chosen => {
+    const untyped = named.filter(({ standing }) => standing.types.length === 0);
+    return { partTypes: wanted(types).slice(0, 1), named: untyped, mistaken: untyped.length === 0 };
+  };
+  if (differ && byNumber.every((type) => forTypes.includes(type))) return asWorded();
   const short = named.every(({ claim }) => claim.number.length <= SHORT_NUMBER);
   const mistaken = differ && (short || types.some((type) => device.types.has(type)));
-  if (mistaken && named.every(({ claim }) => claim.stance === "for"))
-    return { partType: best(types) ?? null, named: [], mistaken };
-  if (byNumber.length > 0) return { partType: best(byNumber) ?? null, named, mistaken };
-  return { partType: best(types) ?? (named.length > 0 ? (wanted[0] ?? null) : null), named, mistaken: false };
+  if (mistaken && named.every(({ claim }) => claim.stance === "for")) return asWorded();
+  if (byNumber.length > 0) return { partTypes: wanted(soldTypes(named)), named, mistaken };
+  const told = types.length > 0 || named.length === 0 ? types : fitted;
+  return { partTypes: wanted(told).slice(0, 1), named, mistaken: false };
 }
 
-/** Only numbers that anything may bear, and no word for the part. */
-export function isChance({ subject }: ListingClaims, named: readonly NamedNumber[], partType: string | null): boolean {
-  if (named.length === 0 || named.some(({ claim }) => !isCommon(claim.number) || claim.cued)) return false;
-  return partType !== null && !subject.types.includes(partType);
+function typesOf(named: readonly NamedNumber[]): string[] {
+  return [...new Set(named.flatMap(({ standing }) => standing.types))];
+}
+
+/** The types of what bears the numbers; where all are named as what it is for, of these. */
+function soldTypes(named: readonly NamedNumber[]): string[] {
+  const sold = typesOf(named.filter(({ claim }) => claim.stance === "plain"));
+  return sold.length > 0 ? sold : typesOf(named);
+}
+
+/** Only numbers that anything may bear, whatever is said of them, and no word for the part. */
+export function isChance(
+  { subject }: ListingClaims,
+  numbers: readonly NamedNumber[],
+  { named, partTypes }: Chosen,
+): boolean {
+  const known = numbers.filter(({ standing }) => isOfDevice(standing));
+  if (named.length === 0 || [...named, ...known].some(({ claim }) => !isCommon(claim.number) || claim.cued))
+    return false;
+  return partTypes.length > 0 && !partTypes.some((type) => subject.types.includes(type));
 }
 
 /** Numbers so short that anything may bear them. */

@@ -9,7 +9,12 @@ import { type Pointer, quantityText, saysOf } from "./evidence.ts";
 import type { NamedNumber } from "./names.ts";
 import { namesOf, type Standing, say } from "./standing.ts";
 
-/** Every contradiction, the plainest first; empty where the listing is of one piece. */
+/**
+ * Every contradiction, the plainest first; empty where the listing is of one piece.
+ *
+ * Each is found between what is said and the numbers that are right for the device, where any is named: a number of another
+ * revision beside them never explains a contradiction away.
+ */
 export function conflictsOf(it: Case): Reason[] {
   return [
     ...twoNumbers(it),
@@ -29,6 +34,17 @@ export function conflictsOf(it: Case): Reason[] {
 /** Numbers that tell where a part fits; unknown ones tell nothing. */
 function telling(it: Case): NamedNumber[] {
   return it.named.filter(({ standing }) => standing.word !== "refused" && standing.word !== "unknown");
+}
+
+/** The numbers that a contradiction is measured by: those that are right, or else all that tell. */
+function decisive(it: Case): NamedNumber[] {
+  const all = telling(it);
+  const right = all.filter(({ standing }) => isRight(standing));
+  return right.length > 0 ? right : all;
+}
+
+function isRight({ word }: Standing): boolean {
+  return word === "fits" || word === "some" || word === "earlier";
 }
 
 function disjoint(a: Standing, b: Standing): boolean {
@@ -64,15 +80,28 @@ function conflictBetween(it: Case, one: NamedNumber, other: NamedNumber): string
   if (a.stance === "passing" || b.stance === "passing" || a.hedged || b.hedged) return null;
   if (it.said.both && a.field === b.field) return "for-both";
   if (it.said.choice || (a.chosen && b.chosen)) return null;
-  if (a.field !== b.field) return mixedTitle(it) ? null : "fields-differ";
+  if (a.field !== b.field) return agree(it, one, other) ? null : "fields-differ";
   const favours = (stance: string): boolean => stance === "for" || stance === "replaces";
   return favours(a.stance) || favours(b.stance) ? "for-both" : null;
 }
 
-/** The title itself piles up numbers of several revisions. */
-function mixedTitle(it: Case): boolean {
-  const title = telling(it).filter(({ claim }) => claim.field === "title");
-  return title.some((one) => title.some((other) => disjoint(one.standing, other.standing)));
+/**
+ * Two places of a listing agree where a right number of the one is a right number of the other, whatever else is piled up
+ * there; where neither has a right one, where any number is the same.
+ */
+function agree(it: Case, one: NamedNumber, other: NamedNumber): boolean {
+  const [here, there] = [numbersBeside(it, one), numbersBeside(it, other)];
+  const [mine, theirs] = [here, there].map((numbers) => numbers.filter(isRight)) as [Standing[], Standing[]];
+  if (mine.length > 0 !== theirs.length > 0) return false;
+  const [left, right] = mine.length > 0 ? [mine, theirs] : [here, there];
+  return left.some((each) => right.some((next) => !disjoint(each, next)));
+}
+
+/** Numbers that the title, or one field, or the description offers for certain. */
+function numbersBeside(it: Case, { claim }: NamedNumber): Standing[] {
+  return telling(it).flatMap((each) =>
+    each.claim.span[2] === claim.span[2] && !each.claim.hedged ? [each.standing] : [],
+  );
 }
 
 function forAndAgainst({ named, against }: Case): Reason[] {
@@ -85,7 +114,7 @@ function forAndAgainst({ named, against }: Case): Reason[] {
 
 /** A board, date or revision that no named number belongs to. */
 function pointersAgainst(it: Case): Reason[] {
-  const named = telling(it).filter(({ standing }) => standing.touches.size > 0);
+  const named = decisive(it).filter(({ standing }) => standing.touches.size > 0);
   if (named.length === 0) return [];
   return it.pointers.flatMap((each) => {
     if (each.weak || each.kind === "quantity" || each.claim.hedged) return [];
@@ -94,15 +123,35 @@ function pointersAgainst(it: Case): Reason[] {
 }
 
 function claimedHere(it: Case, each: Pointer, named: readonly NamedNumber[]): Reason[] {
-  const holds = named.some(({ standing }) => [...standing.touches].some((id) => each.revisions.has(id)));
   const first = named[0];
   if (first === undefined) return [];
-  if (!holds) return [pointerConflict(`${each.kind}-contradicts`, each, first, it)];
-  if (isOnlyForOthers(it, each) && first.standing.word === "fits")
-    return [pointerConflict(`${each.kind}-contradicts`, each, first, it)];
-  return excludesMyDate(it, each) && first.standing.word === "fits"
-    ? [pointerConflict("date-only", each, first, it)]
-    : [];
+  if (!holds(each, named))
+    return isOffered(it, each, named) ? [] : [pointerConflict(`${each.kind}-contradicts`, each, first, it)];
+  const right = named.find(({ standing }) => standing.word === "fits");
+  if (right === undefined) return [];
+  if (isOnlyForOthers(it, each)) return [pointerConflict(`${each.kind}-contradicts`, each, right, it)];
+  return excludesMyDate(it, each) ? [pointerConflict("date-only", each, right, it)] : [];
+}
+
+/** True where one of the numbers fits one of the revisions that a claim points to. */
+export function holds({ revisions }: Pointer, named: readonly NamedNumber[]): boolean {
+  return named.some(({ standing }) => [...standing.touches].some((id) => revisions.has(id)));
+}
+
+/** "choose: A (until 2017) or B (from 2018)": one of what the buyer chooses from is the number's. */
+function isOffered({ said, pointers }: Case, { kind, claim }: Pointer, named: readonly NamedNumber[]): boolean {
+  if (!said.choice) return false;
+  return pointers.some(
+    (other) => other.kind === kind && !other.against && other.claim.field === claim.field && holds(other, named),
+  );
+}
+
+/** What the buyer is to choose from and the right numbers do not belong to. */
+export function offeredElsewhere(it: Case): Pointer[] {
+  const named = decisive(it).filter(({ standing }) => standing.touches.size > 0);
+  return it.pointers.filter(
+    (each) => !each.weak && !each.against && each.kind !== "quantity" && !each.claim.hedged && !holds(each, named),
+  );
 }
 
 /** "only for the early board" where the device has another. */
@@ -135,7 +184,7 @@ function pointerConflict(code: string, each: Pointer, { claim, standing }: Named
 
 /** Volts, sizes or positions that none of the named parts can have. Of one quantity said twice in a text, one may hold. */
 function quantitiesAgainst(it: Case): Reason[] {
-  const named = telling(it);
+  const named = decisive(it);
   const readings = [...new Set(named.map(({ standing }) => standing))].flatMap((standing) => standing.readings);
   const ofType = readings.filter((each) => each.some(({ type }) => it.partType === null || type === it.partType));
   const number = named[0]?.claim;

@@ -3,7 +3,7 @@ import type { NumberClaim } from "../claims/claims.ts";
 import type { Reason, VerdictWord } from "../formats/verdict.ts";
 import { canonicalNumber, oneCharacterApart } from "../text/part-number.ts";
 import { type Case, type Outcome, unrelated } from "./case.ts";
-import { conflictsOf } from "./conflicts.ts";
+import { conflictsOf, holds, offeredElsewhere } from "./conflicts.ts";
 import type { Pointer } from "./evidence.ts";
 import type { NamedNumber } from "./names.ts";
 import type { PreparedDevice } from "./prepare.ts";
@@ -57,17 +57,17 @@ function byNumbers(it: Case, all: readonly NamedNumber[]): Outcome {
   const reasons = [...reasonsOf(mine), ...nearMisses(it, mine)];
   const about = standingsOf(mine);
   const words = new Set(mine.map(({ standing }) => standing.word));
-  const stop = ["other", "disputed", "refused"].some((word) => words.has(word as Standing["word"]));
+  const stop = mine.some(({ standing }) => isStop(standing));
   const go = words.has("fits") || words.has("some") || words.has("earlier");
   const disagreements = about.flatMap((standing) => standing.disagreements);
-  const refused = mine.filter(({ standing }) => standing.word === "refused");
+  const refused = words.has("refused");
   const result = (verdict: VerdictWord, first: readonly Reason[] = []): Outcome => ({
     verdict,
     reasons: [...first, ...reasons, ...disagreements],
     about,
   });
   if (stop && !go) return result("other-revision");
-  if (refused.length > 0 && mine.every((each) => refused.includes(each) || each.claim.stance !== "plain"))
+  if (refused && mine.every(({ claim, standing }) => isStop(standing) || claim.stance !== "plain"))
     return result("other-revision");
   if (stop)
     return result("ambiguous", [
@@ -91,6 +91,10 @@ function isReplaced({ claim }: NamedNumber, all: readonly NamedNumber[], { index
       index.serves(sold.claim.number, claim.number) &&
       !index.serves(claim.number, sold.claim.number),
   );
+}
+
+function isStop({ word }: Standing): boolean {
+  return word === "other" || word === "disputed" || word === "refused";
 }
 
 /** Everything sold fits; what it merely takes the place of may be an earlier number. */
@@ -139,11 +143,13 @@ function doubtsOf(it: Case, mine: readonly NamedNumber[]): Reason[] {
       ),
     );
   const weak = it.pointers.find(
-    ({ weak, against, revisions }) => weak && !against && ![...it.device.possible].some((id) => revisions.has(id)),
+    (each) => each.weak && (limits(each, it.device) || (!each.against && !holds(each, mine))),
   );
   if (weak !== undefined) doubts.push(say("revision-unclear", { stated: weak.stated }, [weak.claim.span]));
   const halved = it.pointers.find((each) => !each.weak && limits(each, it.device));
   if (halved !== undefined) doubts.push(pointReason(halved, it));
+  const offered = offeredElsewhere(it)[0];
+  if (offered !== undefined) doubts.push(say("choice"), pointReason(offered, it));
   const miss = it.unknown.find((claim) => !claim.hedged && nearTo(claim, mine));
   if (miss !== undefined) doubts.push(nearReason(miss, it.device));
   return doubts;

@@ -7,9 +7,9 @@
 import type { ListingClaims } from "../claims/index.ts";
 import type { Listing } from "../formats/listing.ts";
 import { tierOf } from "../formats/tiers.ts";
-import type { Hazard, Verdict } from "../formats/verdict.ts";
+import type { Hazard, Tier, Verdict } from "../formats/verdict.ts";
 import { type Case, makeCase, type Outcome, unrelated } from "./case.ts";
-import { choosePartType, isChance, isTied, readFor } from "./chosen-type.ts";
+import { choosePartTypes, isChance, isTied, readFor } from "./chosen-type.ts";
 import { decide } from "./decide.ts";
 import { concerns, type NamedNumber, namesOfListing } from "./names.ts";
 import type { PreparedDevice } from "./prepare.ts";
@@ -37,15 +37,22 @@ export function judge(listing: Listing, device: PreparedDevice): Verdict {
   if (!concerns(numbers, models, said, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
   const notPart = isNamedByNumber(said, numbers, device) ? null : notAPart(said);
   if (notPart !== null) return finish(device, null, notPart, []);
-  const { partType, named, mistaken } = choosePartType(said, numbers, device);
+  const chosen = choosePartTypes(said, numbers, device);
   if (!isTied(said, models, device)) {
-    if (mistaken) return finish(device, null, unrelated("other-part-type"), []);
-    if (isChance(said, named, partType)) return finish(device, null, unrelated("number-too-short"), []);
+    if (chosen.mistaken) return finish(device, null, unrelated("other-part-type"), []);
+    if (isChance(said, numbers, chosen)) return finish(device, null, unrelated("number-too-short"), []);
   }
-  const it = makeCase(said, device, { partType, named, mistaken }, numbers, models);
-  const outcome = decide(it);
-  return finish(device, partType, withDevice(outcome, it), hazardsOf(it, outcome));
+  const types = chosen.partTypes.length === 0 ? [null] : chosen.partTypes;
+  const verdicts = types.map((partType) => {
+    const it = makeCase(said, device, partType, chosen, numbers, models);
+    const outcome = decide(it);
+    return finish(device, partType, withDevice(outcome, it), hazardsOf(it, outcome));
+  });
+  return verdicts.reduce((worst, each) => (CARE[each.tier] > CARE[worst.tier] ? each : worst));
 }
+
+/** Of several things sold together, the one that asks for most care decides. */
+const CARE: Readonly<Record<Tier, number>> = { none: 0, go: 1, check: 2, stop: 3 };
 
 /** True where a listing names the device's model, board or a part of its family in whatever way. */
 export function concernsDevice(listing: Listing, device: PreparedDevice): boolean {

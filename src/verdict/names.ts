@@ -38,7 +38,10 @@ function numbersOf(claims: readonly Claim[], device: PreparedDevice): NamedNumbe
   });
 }
 
-const CONCERNING = new Set(["fits", "some", "earlier", "other", "disputed", "refused"]);
+/** True for a number of the device's family, or one that the person has settled. */
+export function isOfDevice({ word }: Standing): boolean {
+  return word !== "foreign" && word !== "unknown";
+}
 
 /** True where any of the names is the device's, or nearly so. */
 export function concerns(
@@ -49,7 +52,7 @@ export function concerns(
 ): boolean {
   const { claims } = said;
   if (models.mine.length + models.mineAgainst.length + models.sibling.length > 0) return true;
-  if (numbers.some(({ standing }) => CONCERNING.has(standing.word))) return true;
+  if (numbers.some(({ standing }) => isOfDevice(standing))) return true;
   if (claims.some((claim) => claim.kind === "number" && claim.named?.board === true && isBoardOf(claim, device)))
     return true;
   if (models.foreign.length > 0) return false;
@@ -109,7 +112,7 @@ function readAsModel(
   device: PreparedDevice,
 ): boolean {
   const standing = numbers.find((each) => each.claim === claim)?.standing;
-  const partIsMine = standing !== undefined && CONCERNING.has(standing.word);
+  const partIsMine = standing !== undefined && isOfDevice(standing);
   const modelIsMine = device.familyModels.has(claim.number);
   if (modelIsMine !== partIsMine) {
     if (modelIsMine) return !isSoldAs(said, standing);
