@@ -64,6 +64,8 @@ const language = z.strictObject({
     after: words,
     /** The word alone means two. */
     pair: words,
+    /** The word says that the price is for one: "each". */
+    each: words,
   }),
   dates: z.strictObject({
     /** Open to the future: "from", "since". */

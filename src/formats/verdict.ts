@@ -113,4 +113,6 @@ export interface Verdict {
   readonly hazards: readonly Hazard[];
   /** Most important first. */
   readonly reasons: readonly Reason[];
+  /** Pieces that its price is for, where that is more than one. */
+  readonly pieces?: number;
 }

@@ -79,9 +79,10 @@ function trapSentences(trap: PriceTrap, { revisionName }: SummaryFor): Sentence[
       ? { key: "strip_trap", values: { count: trap.stops, price, revisions } }
       : { key: "strip_trap_unclear", values: { price } };
   const effect = trap.hazard ? [{ key: effectKey(trap.hazard) }] : [];
-  if (trap.go === null) return [{ key: "strip_none_confirmed" }, wrong, ...effect];
+  const lot: Sentence[] = trap.lotCount > 1 ? [{ key: "strip_lot", values: { count: trap.lotCount } }] : [];
+  if (trap.go === null) return [{ key: "strip_none_confirmed" }, wrong, ...lot, ...effect];
   const right = { key: "strip_trap_right", values: { price: trap.go, difference: trap.difference } };
-  return [wrong, ...effect, right];
+  return [wrong, ...lot, ...effect, right];
 }
 
 /** What the worst of it comes to, in a few words; the contacts and quantities stand in the opened mark. */

@@ -101,7 +101,7 @@ export function quantityName(
 function readAt(text: string, rules: QuantityRules, tokens: readonly Token[], i: number): Reading | null {
   const token = tokens[i];
   if (token === undefined || (token.kind === "letters" && !rules.beginnings.has(token.text.toLowerCase()))) return null;
-  const named = readPicture(text, rules, tokens, i) ?? readSeriesParallel(token) ?? readPair(rules, token);
+  const named = readPicture(text, rules, tokens, i) ?? readSeriesParallel(token) ?? readCountWord(rules, token);
   if (named !== null) return named;
   const start = token.start + leadingLetters(token.text);
   if (start >= token.end) return null;
@@ -161,12 +161,14 @@ function readSeriesParallel(token: Token): Reading | null {
   return { found: [said("seriesCells", series), said("cells", series * parallel)], end: token.end };
 }
 
-function readPair(rules: QuantityRules, token: Token): Reading | null {
+/** "pair" means two of them; "each" says that the price is for one. */
+function readCountWord(rules: QuantityRules, token: Token): Reading | null {
   const unit = rules.byId.get("piece");
-  if (unit === undefined || !rules.pairs.has(token.text.toLowerCase())) return null;
+  const value = rules.counts.get(token.text.toLowerCase());
+  if (unit === undefined || value === undefined) return null;
   const span: readonly [number, number] = [token.start, token.end];
   return {
-    found: [{ name: unit.name, value: 2, alternatives: [], span, dimension: unit.dimension, role: null }],
+    found: [{ name: unit.name, value, alternatives: [], span, dimension: unit.dimension, role: null }],
     end: token.end,
   };
 }

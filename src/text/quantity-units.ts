@@ -20,7 +20,7 @@ export interface QuantityRules {
   /** First words of the names of picture sizes, and words for two. */
   readonly beginnings: ReadonlySet<string>;
   readonly lotsBefore: ReadonlySet<string>;
-  readonly pairs: ReadonlySet<string>;
+  readonly counts: ReadonlyMap<string, number>;
   readonly prefixes: ReadonlySet<string>;
 }
 
@@ -35,7 +35,7 @@ export function prepareQuantityRules(formats: readonly NumberFormatRule[]): Quan
   const roleNames = new Map<string, Readonly<Record<string, string>>>();
   const pictures = new Map<string, [number, number][]>();
   const lotsBefore = new Set<string>();
-  const pairs = new Set<string>();
+  const counts = new Map<string, number>();
   const prefixes = new Set<string>();
   const add = (unit: Unit | undefined, words: readonly string[]) => {
     for (const word of words) if (unit !== undefined) units.set(word, unit);
@@ -58,15 +58,16 @@ export function prepareQuantityRules(formats: readonly NumberFormatRule[]): Quan
       }
       for (const [role, words] of Object.entries(rule.roles)) for (const word of words) roles.set(word, role);
       for (const word of rule.lots.before) lotsBefore.add(word);
-      for (const word of rule.lots.pair) pairs.add(word);
+      for (const word of rule.lots.pair) counts.set(word, 2);
+      for (const word of rule.lots.each) counts.set(word, 1);
       add(byId.get("pack"), rule.lots.after);
     } else if (rule.kind === "resolutions") {
       for (const { words, pixels } of rule.names) for (const word of words) pictures.set(word, pixels);
     }
   }
   const firstWords = new Set([...units.keys()].filter((word) => /[ -]/.test(word)).map(firstWord));
-  const beginnings = new Set([...[...pictures.keys()].map(firstWord), ...pairs]);
-  return { units, byId, labels, firstWords, roles, roleNames, pictures, beginnings, lotsBefore, pairs, prefixes };
+  const beginnings = new Set([...[...pictures.keys()].map(firstWord), ...counts.keys()]);
+  return { units, byId, labels, firstWords, roles, roleNames, pictures, beginnings, lotsBefore, counts, prefixes };
 }
 
 export interface FoundUnit {

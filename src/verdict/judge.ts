@@ -12,6 +12,7 @@ import { type Case, makeCase, type Outcome, unrelated } from "./case.ts";
 import { choosePartTypes, isChance, isTied, readFor } from "./chosen-type.ts";
 import { decide } from "./decide.ts";
 import { concerns, type NamedNumber, namesOfListing } from "./names.ts";
+import { piecesOf } from "./pieces.ts";
 import type { PreparedDevice } from "./prepare.ts";
 import { hazardsOf } from "./risk.ts";
 import { say } from "./standing.ts";
@@ -48,7 +49,9 @@ export function judge(listing: Listing, device: PreparedDevice): Verdict {
     const outcome = decide(it);
     return finish(device, partType, withDevice(outcome, it), hazardsOf(it, outcome));
   });
-  return verdicts.reduce((worst, each) => (CARE[each.tier] > CARE[worst.tier] ? each : worst));
+  const verdict = verdicts.reduce((worst, each) => (CARE[each.tier] > CARE[worst.tier] ? each : worst));
+  const pieces = piecesOf(listing, said);
+  return pieces > 1 ? { ...verdict, pieces } : verdict;
 }
 
 /** Of several things sold together, the one that asks for most care decides. */

@@ -18,9 +18,8 @@ import { harmRank, worstFirst } from "./hazards.ts";
 /** A judged listing. */
 export interface PricedItem {
   readonly listing: Listing;
-  readonly verdict: Pick<Verdict, "tier" | "partType" | "revisions" | "hazards">;
-  /** Pieces in the lot, where the listing states them; 1 where left out. */
-  readonly lotCount?: number | undefined;
+  /** `pieces` is what the price is for: one, where left out. */
+  readonly verdict: Pick<Verdict, "tier" | "partType" | "revisions" | "hazards" | "pieces">;
 }
 
 interface TrapBase {
@@ -164,7 +163,8 @@ function priceOf(item: PricedItem, at: number): Priced | null {
   const low = total(price.amount);
   if (low === null) return null;
   const high = price.max === undefined ? (price.from === true ? null : low) : total(price.max);
-  const count = Number.isSafeInteger(item.lotCount) && (item.lotCount ?? 0) > 1 ? (item.lotCount ?? 1) : 1;
+  const { pieces = 1 } = item.verdict;
+  const count = Number.isSafeInteger(pieces) && pieces > 1 ? pieces : 1;
   return { item, at, currency: price.currency, low, high, count, shippingKnown: sent !== null };
 }
 

@@ -37,8 +37,8 @@ function item(tier: Tier, price: string, options: Options = {}): PricedItem {
       partType: options.type === undefined ? "battery" : options.type,
       revisions: tier === "stop" ? ["early"] : ["late"],
       hazards: options.hazards ?? (tier === "stop" ? [looks, burns] : []),
+      ...(options.lot === undefined ? {} : { pieces: options.lot }),
     },
-    lotCount: options.lot,
   };
 }
 
