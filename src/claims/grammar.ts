@@ -28,6 +28,8 @@ const STEERING = new Set(
   "for replaces replacedBy against not only except but instead passing elsewhere sent with without".split(" "),
 );
 
+/** From this length on a known part number behind a word for stock numbers is believed to be one. */
+const LONG_NUMBER = 5;
 /** What a warning may pass over on the way to its target: "does not fit / not for", "nie pasuje zamiast". */
 const AFTER_AGAINST: ReadonlySet<string> = new Set(["for", "replaces", "instead", "against", "not"]);
 const AFTER_ONLY: ReadonlySet<string> = new Set(["for"]);
@@ -271,7 +273,7 @@ class Reader {
         named,
         certain,
         doubtful,
-        stock: this.#cue === "stock",
+        stock: this.#cue === "stock" && !(named?.part === true && number.length >= LONG_NUMBER),
         cued,
         list,
       });
@@ -424,7 +426,7 @@ class Reader {
     }
     if (is("affirm")) return next;
     if (is("hedge")) {
-      this.#hedge ||= !this.#isOfDelivery(k);
+      this.#hedge ||= !this.#isOfDelivery(k) && !this.#isOfCount(k + 1);
       return next;
     }
     if (this.#steer(k, is)) return next;
@@ -444,6 +446,14 @@ class Reader {
       delivery ||= this.#has(i, "delivery");
     }
     return delivery;
+  }
+
+  /** "maybe 40 hours": the doubt is about a bare number. */
+  #isOfCount(k: number): boolean {
+    const item = this.#items[k];
+    return (
+      item?.type === "word" && this.#breakBefore(k) === "none" && this.#field.tokens[item.first]?.kind === "digits"
+    );
   }
 
   /** Phrases of fit. Returns true where the phrase was one. */

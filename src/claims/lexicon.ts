@@ -218,7 +218,7 @@ function wildChild<K extends "stem" | "tail">(
 
 /** Weights of {@link Reached}: the word itself, else one with an inflection, else a longer ending before a shorter one, else a beginning. */
 const LITERAL = 1_001;
-const EXACT = 1_000;
+const INFLECTED = 1_000;
 const TAIL = 100;
 /** Letters that an inflection adds at most. */
 const MAX_INFLECTION = 3;
@@ -258,15 +258,11 @@ function start(seeds: Seeds, word: string, reached: Reached[]): void {
   begin(tails, word.slice(-2));
 }
 
-/** An accessory named word for word is none of the parts that its name begins like ("akkubox"). */
-function literalWeight({ meanings }: Node): number {
-  return meanings.some(({ kind }) => kind === "accessory") ? LITERAL : EXACT;
-}
-
 /** A beginning that leaves only an inflection open says as much as the word. */
 function stemWeight(word: string, stem: string): number {
   const rest = word.length - stem.length;
-  return rest <= MAX_INFLECTION ? EXACT : stem.length;
+  if (rest === 0) return LITERAL;
+  return rest <= MAX_INFLECTION ? INFLECTED : stem.length;
 }
 
 /** Kinds that name what a thing is; among them the word or ending that says most decides. */
@@ -286,7 +282,7 @@ function weightiest(reached: readonly Reached[]): readonly Meaning[] {
 
 function step(node: Node, word: string, reached: Reached[]): void {
   const exact = node.next.get(word);
-  if (exact !== undefined) reached.push({ node: exact, weight: literalWeight(exact) });
+  if (exact !== undefined) reached.push({ node: exact, weight: LITERAL });
   if (node.stems.size > 0) {
     for (const { stem, node: next } of node.stems.get(word.slice(0, 2)) ?? []) {
       if (word.startsWith(stem)) reached.push({ node: next, weight: stemWeight(word, stem) });
@@ -295,7 +291,7 @@ function step(node: Node, word: string, reached: Reached[]): void {
   if (node.tails.size > 0) {
     for (const { tail, node: next } of node.tails.get(word.slice(-2)) ?? []) {
       if (!word.endsWith(tail) || /\d/.test(word)) continue;
-      reached.push({ node: next, weight: word === tail ? EXACT : TAIL + tail.length });
+      reached.push({ node: next, weight: word === tail ? LITERAL : TAIL + tail.length });
     }
   }
 }

@@ -340,13 +340,14 @@ function saleOf(
 }
 
 /** Of two part words side by side one only says which kind: "battery charger", "chargeur de batterie". */
-function withoutModifiers(parts: readonly Noun[]): Noun[] {
-  return parts.filter((noun, i) => {
+function withoutModifiers(parts: readonly Noun[]): readonly Noun[] {
+  const left = parts.filter((noun, i) => {
     const rightHeaded = [...noun.languages].some((language) => RIGHT_HEADED.has(language));
     const neighbour = parts[rightHeaded ? i + 1 : i - 1];
     if (neighbour === undefined || neighbour.chain !== noun.chain || Math.abs(neighbour.at - noun.at) > 2) return true;
     return neighbour.types.some((type) => noun.types.includes(type));
   });
+  return left.length > 0 ? left : parts;
 }
 
 /**
@@ -358,9 +359,11 @@ function leadOf(chain: readonly Noun[], head: readonly Noun[]): Noun | null {
   if (accessory === undefined) return null;
   const languages = [...accessory.languages];
   const last = head.filter(({ segment }) => segment === accessory.segment).at(-1);
-  const endsInPart = last !== undefined && last.at > accessory.at && last.types.length > 0;
+  const isPartBehind = (noun: Noun | undefined): boolean =>
+    noun !== undefined && noun.at > accessory.at && noun.types.length > 0;
+  const endsInPart = isPartBehind(last) || isPartBehind(chain.at(-1));
   const english = languages.every((language) => language === "en");
-  if (endsInPart && (english || (last.chain !== accessory.chain && languages.every((each) => RIGHT_HEADED.has(each)))))
+  if (endsInPart && (english || (last?.chain !== accessory.chain && languages.every((each) => RIGHT_HEADED.has(each)))))
     return null;
   const startsWithPart = chain[0] !== accessory && (chain[0]?.types.length ?? 0) > 0;
   if (startsWithPart && !languages.some((language) => RIGHT_HEADED.has(language))) return null;
@@ -444,7 +447,9 @@ function isWholeDevice(
   if (number < 0) return !named;
   if (number < device.at) return false;
   const between = title.items.slice(device.at + 1, number + 1);
-  return between.some((item) => /[,+&]/.test(gapBefore(title.field, item)) || relationOf(item) === "with");
+  return between.some(
+    (item) => /[,+&]/.test(gapBefore(title.field, item)) || ["with", "without"].includes(relationOf(item) ?? ""),
+  );
 }
 
 /** "pool pump with drive RFB5C": none of the device's parts is named as sold, and the number comes along. */

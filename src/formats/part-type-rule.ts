@@ -81,6 +81,11 @@ export const partTypeRuleSchema = z.strictObject({
   words: cuesByLanguage,
   /** Words that, beside a word of this type, make the thing an accessory to it and not the thing. */
   accessories: cuesByLanguage,
+  /**
+   * Types that a catalog may list such a part as, nearest first ("throttle": as a sensor). Where words and number name
+   * two of them, the number decides.
+   */
+  near: z.array(partTypeName).max(20).optional(),
   /** Which quantity a unit states for this type, by dimension: `voltage` → `outputVoltage_V`. */
   readsAs: z.record(z.string(), z.string()).optional(),
   named: z.array(namedQuantity).optional(),

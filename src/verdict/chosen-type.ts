@@ -34,6 +34,8 @@ export function choosePartTypes(said: ListingClaims, numbers: readonly NamedNumb
   };
   const both = types.filter((type) => byNumber.includes(type));
   if (both.length > 0) return { partTypes: wanted(both), named, mistaken: false };
+  if (types.some((type) => byNumber.some((each) => areNear(type, each, device))))
+    return { partTypes: wanted(soldTypes(named)), named, mistaken: false };
   const ruled = byNumber.filter((type) => device.partTypes.has(type));
   const differ = types.length > 0 && byNumber.length > 0 && ruled.length === byNumber.length;
   const asWorded = (): Chosen => {
@@ -45,8 +47,24 @@ export function choosePartTypes(said: ListingClaims, numbers: readonly NamedNumb
   const mistaken = differ && (short || types.some((type) => device.types.has(type)));
   if (mistaken && named.every(({ claim }) => claim.stance === "for")) return asWorded();
   if (byNumber.length > 0) return { partTypes: wanted(soldTypes(named)), named, mistaken };
-  const told = types.length > 0 || named.length === 0 ? types : fitted;
+  const told = types.length > 0 || named.length === 0 ? inOwnTypes(types, device) : fitted;
   return { partTypes: wanted(told).slice(0, 1), named, mistaken: false };
+}
+
+/** Types that are often taken for one another. */
+function areNear(a: string, b: string, { partTypes }: PreparedDevice): boolean {
+  return partTypes.get(a)?.near?.includes(b) === true || partTypes.get(b)?.near?.includes(a) === true;
+}
+
+/** Types as the device has them: a catalog may list a throttle as a sensor. */
+export function inOwnTypes(types: readonly string[], device: PreparedDevice): readonly string[] {
+  if (types.some((type) => device.types.has(type))) return types;
+  const own = types.flatMap((type) => standIns(type, device));
+  return own.length === 0 ? types : [...new Set(own)];
+}
+
+function standIns(type: string, device: PreparedDevice): string[] {
+  return (device.partTypes.get(type)?.near ?? []).filter((each) => device.types.has(each));
 }
 
 function typesOf(named: readonly NamedNumber[]): string[] {
@@ -90,7 +108,8 @@ export function isTied(said: ListingClaims, models: Models, device: PreparedDevi
 
 /** Reads a listing; where no word says what is sold, a quantity that only one of the device's part types has tells it. */
 export function readFor(listing: Listing, device: PreparedDevice): ListingClaims {
-  const said = readListing(listing, device.reading, device.known, (type) => device.types.has(type));
+  const isWanted = (type: string): boolean => device.types.has(type) || standIns(type, device).length > 0;
+  const said = readListing(listing, device.reading, device.known, isWanted);
   if (said.subject.sold !== "unsaid") return said;
   const stated = said.claims.filter((claim) => claim.kind === "quantity");
   const named = stated.filter(({ quantity }) => quantity.dimension.startsWith(NAMED_DIMENSION));

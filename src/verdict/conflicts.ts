@@ -266,7 +266,7 @@ function servesFamilyOf(model: string, right: NamedNumber, { device }: Case): bo
 /** "fits all" is true only of a part that fits every revision but those excepted. */
 function fitsAll(it: Case): Reason[] {
   const all = it.said.claims.find(
-    (claim): claim is UniversalClaim => claim.kind === "all" && claim.stance !== "against",
+    (claim): claim is UniversalClaim => claim.kind === "all" && claim.stance !== "against" && !claim.hedged,
   );
   if (all === undefined || it.device.family === null) return [];
   const excepted = new Set(it.pointers.filter(({ against }) => against).flatMap(({ revisions }) => [...revisions]));

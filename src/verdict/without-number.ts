@@ -2,6 +2,7 @@
 import type { NumberClaim } from "../claims/claims.ts";
 import type { Reason } from "../formats/verdict.ts";
 import { type Case, type Outcome, unrelated } from "./case.ts";
+import { inOwnTypes } from "./chosen-type.ts";
 import { exactPointersOf, type Pointer } from "./evidence.ts";
 import type { PreparedDevice } from "./prepare.ts";
 import { namesOf, printed, say } from "./standing.ts";
@@ -49,7 +50,7 @@ function isOtherType({ device, said }: Case): boolean {
   const { types } = said.subject;
   if (device.family === null || types.length === 0 || ![...device.types].every((type) => device.partTypes.has(type)))
     return false;
-  return !types.some((type) => device.types.has(type));
+  return !inOwnTypes(types, device).some((type) => device.types.has(type));
 }
 
 /** Ids of revisions that all the pointers agree with. */
