@@ -28,8 +28,6 @@ const STEERING = new Set(
   "for replaces replacedBy against not only except but instead passing elsewhere sent with without".split(" "),
 );
 
-/** From this length on a known part number behind a word for stock numbers is believed to be one. */
-const LONG_NUMBER = 5;
 /** What a warning may pass over on the way to its target: "does not fit / not for", "nie pasuje zamiast". */
 const AFTER_AGAINST: ReadonlySet<string> = new Set(["for", "replaces", "instead", "against", "not"]);
 const AFTER_ONLY: ReadonlySet<string> = new Set(["for"]);
@@ -273,7 +271,7 @@ class Reader {
         named,
         certain,
         doubtful,
-        stock: this.#cue === "stock" && !(named?.part === true && number.length >= LONG_NUMBER),
+        stock: this.#cue === "stock" && !(named?.part === true && isTelling(number)),
         cued,
         list,
       });
@@ -965,6 +963,11 @@ class Reader {
       ? { how: "letter", letter: token.text.toUpperCase() }
       : null;
   }
+}
+
+/** A known part number that says enough by itself to be believed behind a word for article numbers. */
+function isTelling(number: string): boolean {
+  return number.length >= 5 && !/^\d+$/.test(number);
 }
 
 /** "not compatible with:" above a list, and the bullets of its lines. */
