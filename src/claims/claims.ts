@@ -55,6 +55,8 @@ export interface DateClaim extends ClaimBase {
 export interface QuantityClaim extends ClaimBase {
   readonly kind: "quantity";
   readonly quantity: StatedQuantity;
+  /** Part types named right beside it ("for a 36 V battery"): where the sold one is not among them, it is not its. */
+  readonly of: readonly string[];
 }
 
 /** A revision in words. */

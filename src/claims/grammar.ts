@@ -276,10 +276,26 @@ class Reader {
         list,
       });
     } else if (item.type === "quantity") {
-      for (const quantity of item.quantities) this.#name({ ...base, kind: "quantity", quantity });
+      const of = this.#typesBeside(item);
+      for (const quantity of item.quantities) this.#name({ ...base, kind: "quantity", quantity, of });
     } else if (item.type === "date") {
       this.#claimDate(item, base);
     }
+  }
+
+  /** The part types named directly before or behind a quantity, other quantities passed over. */
+  #typesBeside(item: Item): string[] {
+    const k = this.#items.indexOf(item);
+    return [-1, 1].flatMap((step) => {
+      let i = k;
+      do {
+        if (this.#breakBefore(step < 0 ? i : i + 1) !== "none") return [];
+        i += step;
+      } while (this.#items[i]?.type === "quantity" && Math.abs(i - k) < REACH);
+      const beside = this.#items[i];
+      const meanings = beside?.type === "phrase" ? beside.meanings : [];
+      return meanings.flatMap(({ kind }) => (kind.startsWith(TYPE_KIND) ? [kind.slice(TYPE_KIND.length)] : []));
+    });
   }
 
   #claimDate(item: Extract<Item, { type: "date" }>, base: Base): void {

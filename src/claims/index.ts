@@ -164,6 +164,7 @@ function namedClaims(field: Field, rules: ReadingRules): Claim[] {
       if (quantity === undefined) continue;
       claims.push({
         kind: "quantity",
+        of: [],
         quantity: { ...quantity, alternatives: [], span: [start, end], role: null },
         stance: "plain",
         only: false,

@@ -295,6 +295,8 @@ class ItemReader {
     if (found !== null && (found.length > 1 || this.#allCapitals || token.text === token.text.toLowerCase()))
       return false;
     if (/^[xvw]$/i.test(token.text)) return false;
+    // "c/ marco", "SSD-64-M M.2": shortened or tied to what follows.
+    if (/^(?:\/ |[-.]$)/.test(this.#gap(i))) return false;
     const lower = token.text === token.text.toLowerCase();
     return !lower || !/[aeiouyz]/.test(token.text);
   }

@@ -55,6 +55,8 @@ const language = z.strictObject({
   units: z.record(z.string(), words),
   /** Words that, as the name of an item field, tell the unit of a bare number ("Voltage: 24"), by the unit's id. */
   labels: z.record(z.string(), words),
+  /** Counts in words, by the count: before a unit ("six cells") or run together with it ("sechszellig"). */
+  counts: z.record(z.string().regex(/^\d{1,3}$/), words),
   /** Cue words that say what the next quantity is about. */
   roles: z.record(z.string(), words),
   lots: z.strictObject({
@@ -84,6 +86,8 @@ const language = z.strictObject({
     early: words,
     mid: words,
     late: words,
+    firstHalf: words,
+    secondHalf: words,
     /** Marks a week number. */
     week: words,
     /** Marks a year: "year", "built", "model year". */

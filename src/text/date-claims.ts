@@ -8,7 +8,8 @@
  */
 import type { NumberFormatRule } from "../formats/number-format-rule.ts";
 import { type DateInterval, dayNumber, daysInMonth, intervalOfDateText, isoWeek, yearInterval } from "./dates.ts";
-import { isYearLike, type Token, tokenise } from "./tokens.ts";
+import { plainWord } from "./plain-word.ts";
+import { isYearLike, kindOfToken, type Token, tokenise } from "./tokens.ts";
 
 /** One date or range that a text states. */
 export interface DateClaim {
@@ -24,7 +25,7 @@ export interface DateClaim {
 }
 
 type DateWord = "from" | "until" | "after" | "before" | "later" | "earlier" | "through";
-type OtherWord = "early" | "mid" | "late" | "week" | "year" | "notTheDevice";
+type OtherWord = "early" | "mid" | "late" | "firstHalf" | "secondHalf" | "week" | "year" | "notTheDevice";
 
 /** The words of {@link readDateClaims}, prepared once: phrases of one to three lower-case words. */
 export interface DateRules {
@@ -41,10 +42,13 @@ const MAX_PHRASE_WORDS = 3;
 const NEAR = 3;
 const WORDS: readonly (DateWord | OtherWord)[] = [
   ...(["from", "until", "after", "before", "later", "earlier", "through"] as const),
-  ...(["early", "mid", "late", "week", "year", "notTheDevice"] as const),
+  ...(["early", "mid", "late", "firstHalf", "secondHalf", "week", "year", "notTheDevice"] as const),
 ];
+/** Years that one device of a kind is built in at most, where "04/21" may be a month or a range. Our choice. */
+const MAX_YEARS = 6;
 /** First and last month that "early", "mid" and "late" in a year may mean: our choice, generous, overlapping. */
-const SEASONS = { early: [1, 5], mid: [4, 9], late: [8, 12] } as const;
+const SEASONS = { early: [1, 5], mid: [4, 9], late: [8, 12], firstHalf: [1, 6], secondHalf: [7, 12] } as const;
+const SEASON_WORDS = ["early", "mid", "late", "firstHalf", "secondHalf"] as const;
 
 /** Prepares the words of all languages. */
 export function prepareDateRules(formats: readonly NumberFormatRule[]): DateRules {
@@ -56,10 +60,10 @@ export function prepareDateRules(formats: readonly NumberFormatRule[]): DateRule
   for (const rule of formats) {
     if (rule.kind !== "words") continue;
     for (const name of WORDS) for (const phrase of rule.dates[name]) sets[name].add(phraseOf(tokenise(phrase)));
-    for (const [i, names] of rule.dates.months.entries()) for (const name of names) months.set(name, i + 1);
+    for (const [i, names] of rule.dates.months.entries()) for (const name of names) months.set(plainWord(name), i + 1);
   }
   const first = (phrase: string) => phrase.split(" ", 1)[0] ?? phrase;
-  const phrases = [...sets.early, ...sets.mid, ...sets.late, ...sets.week].map(first);
+  const phrases = [...SEASON_WORDS, "week" as const].flatMap((name) => [...sets[name]].map(first));
   return { phrases: sets, months, beginnings: new Set([...months.keys(), ...phrases]) };
 }
 
@@ -75,25 +79,44 @@ export function readDateClaims(
   taken: readonly (readonly [start: number, end: number])[] = [],
   tokens: readonly Token[] = tokenise(text),
 ): DateClaim[] {
-  const reader: Reader = { text, rules, tokens };
+  const reader: Reader = { text, rules, tokens: parted(tokens, rules) };
   const claims: DateClaim[] = [];
   let i = 0;
-  while (i < tokens.length && claims.length < MAX_CLAIMS) {
-    const read = mayBegin(tokens[i], rules, taken) ? claimAt(reader, i) : null;
+  while (i < reader.tokens.length && claims.length < MAX_CLAIMS) {
+    const read = mayBegin(reader, i, taken) ? claimAt(reader, i) : null;
     if (read !== null) claims.push(read.claim);
     i = read?.next ?? i + 1;
   }
   return claims;
 }
 
-function mayBegin(
-  token: Token | undefined,
-  { beginnings }: DateRules,
-  taken: readonly (readonly [start: number, end: number])[],
-): boolean {
-  if (token === undefined || (token.kind === "letters" && !beginnings.has(token.text.toLowerCase()))) return false;
-  return !taken.some(([from, to]) => token.start >= from && token.start < to);
+function mayBegin(reader: Reader, i: number, taken: readonly (readonly [start: number, end: number])[]): boolean {
+  const token = reader.tokens[i];
+  if (token === undefined) return false;
+  if (token.kind === "letters" && !reader.rules.beginnings.has(plainWord(token.text))) return false;
+  const [from] = taken.find(([from, to]) => token.start >= from && token.start < to) ?? [];
+  // "Marlow 8 KW 14/21": the week's mark was read as the unit of the number before it.
+  return from === undefined || (from < token.start && token.kind === "letters" && weekAt(reader, i) !== null);
 }
+
+/** "MY2021", "Bj21", "2021er" parted into the word and its digits. */
+function parted(tokens: readonly Token[], { phrases }: DateRules): readonly Token[] {
+  if (!tokens.some(({ kind }) => kind === "mixed")) return tokens;
+  return tokens.flatMap((token) => {
+    const match = token.kind === "mixed" ? WORD_AND_DIGITS.exec(token.text) : null;
+    const word = match?.[1] ?? "";
+    if (match === null || (word !== "" && !phrases.year.has(plainWord(word)))) return [token];
+    const cut = token.start + (word === "" ? 4 : word.length);
+    const piece = (text: string, start: number, end: number, gap: string): Token => ({
+      ...{ text, start, end, gap },
+      kind: kindOfToken(text),
+    });
+    const [head, tail] = [token.text.slice(0, cut - token.start), token.text.slice(cut - token.start)];
+    return [piece(head, token.start, cut, ""), piece(tail, cut, token.end, token.gap)];
+  });
+}
+
+const WORD_AND_DIGITS = /^(?:(\p{L}{2,8})(?:\d{4}|\d{2})|(?:19|20)\d{2}er)$/u;
 
 interface Reader {
   readonly text: string;
@@ -117,17 +140,25 @@ function claimAt(reader: Reader, i: number): { claim: DateClaim; next: number } 
   const range = rangeFrom(reader, atom);
   const before = wordBefore(reader, atom.first);
   const after = wordAfter(reader, range.next);
-  const opened = range === atom ? open(atom.interval, before?.word ?? after?.word ?? null) : range.interval;
+  const sign = signBefore(reader, atom.first);
+  const opened = range === atom ? open(atom.interval, before?.word ?? after?.word ?? sign) : range.interval;
   const next = after?.next ?? range.next;
   const start = reader.tokens[before?.first ?? atom.first]?.start ?? 0;
-  const plus = after === null && range === atom && reader.text[reader.tokens[range.next - 1]?.end ?? 0] === "+";
+  const behind = reader.text.slice(reader.tokens[range.next - 1]?.end ?? 0);
+  const plus = after === null && range === atom && /^\+(?![\p{L}\p{N}])/u.test(behind.slice(0, 3));
   const end = (reader.tokens[next - 1]?.end ?? start) + (plus ? 1 : 0);
   const claim: DateClaim = {
     interval: plus ? { from: opened.from, to: null } : opened,
     span: [start, end],
     grain: atom.grain,
     marked:
-      plus || range !== atom || atom.marked || before !== null || after !== null || yearBefore(reader, atom.first) > 0,
+      plus ||
+      range !== atom ||
+      atom.marked ||
+      before !== null ||
+      after !== null ||
+      sign !== null ||
+      yearBefore(reader, atom.first) > 0,
     ofDevice: isOfDevice(reader, before?.first ?? atom.first, next),
   };
   return { claim, next };
@@ -136,9 +167,15 @@ function claimAt(reader: Reader, i: number): { claim: DateClaim; next: number } 
 /** A year, month, week, day or part of a year that starts at token `i`. */
 function atomAt(reader: Reader, i: number): Atom | null {
   const token = reader.tokens[i];
-  if (token === undefined || !startsFreely(reader.text, token.start)) return null;
+  if (token === undefined || !(startsFreely(reader.text, token.start) || isLed(reader, i))) return null;
   const found =
-    weekAt(reader, i) ?? seasonAt(reader, i) ?? monthNameAt(reader, i) ?? numericAt(reader, i) ?? yearAt(reader, i);
+    weekAt(reader, i) ??
+    seasonAt(reader, i) ??
+    quarterAt(reader, i) ??
+    monthNameAt(reader, i) ??
+    monthInFieldAt(reader, i) ??
+    numericAt(reader, i) ??
+    yearAt(reader, i);
   return found !== null && endsFreely(reader, found.next) ? found : null;
 }
 
@@ -155,12 +192,18 @@ function weekAt(reader: Reader, i: number): Atom | null {
   const gap = reader.tokens[led.next - 1]?.gap ?? "";
   const long = fourDigits(reader, led.next);
   if (long !== null && /^(?: ?[-/.,] ?| )$/.test(gap)) return week(i, led.next + 1, long, led.week);
-  const short = /^[/-]$/.test(gap) ? twoDigits(reader, led.next) : null;
+  const short =
+    /^ ?[/-] ?$/.test(gap) || (gap === " " && endsClause(reader, led.next)) ? twoDigits(reader, led.next) : null;
   if (short !== null) return week(i, led.next + 1, short, led.week);
   const of = fourDigits(reader, led.next + 1);
   return of !== null && (reader.tokens[led.next]?.text.length ?? 9) <= 3 && gap === " "
     ? week(i, led.next + 2, of, led.week)
     : null;
+}
+
+/** Nothing that the digits at a token could be the beginning of follows them. */
+function endsClause(reader: Reader, i: number): boolean {
+  return i + 1 >= reader.tokens.length || /[,;.|)\]\n]/.test(reader.tokens[i]?.gap ?? "");
 }
 
 function week(first: number, next: number, year: number, number: number): Atom | null {
@@ -174,6 +217,8 @@ function weekNumber(reader: Reader, i: number): { week: number; next: number } |
   const mark = glued?.[1]?.toLowerCase() ?? "";
   if (glued !== null && (mark === "w" || reader.rules.phrases.week.has(mark)))
     return { week: Number(glued[2]), next: i + 1 };
+  const behind = /^\d{1,2}$/.test(reader.tokens[i]?.text ?? "") && /^(?:\. ?| )$/.test(reader.tokens[i]?.gap ?? "");
+  if (behind && has(reader, "week", i + 1, 1)) return { week: Number(reader.tokens[i]?.text), next: i + 2 };
   if (!has(reader, "week", i, 1) || !/^[ .:-]{0,2}$/.test(reader.tokens[i]?.gap ?? "")) return null;
   const number = reader.tokens[i + 1]?.text ?? "";
   return /^\d{1,2}$/.test(number) ? { week: Number(number), next: i + 2 } : null;
@@ -181,7 +226,7 @@ function weekNumber(reader: Reader, i: number): { week: number; next: number } |
 
 /** "early 2021", "Mitte 2021", "mediados de 2021". */
 function seasonAt(reader: Reader, i: number): Atom | null {
-  for (const name of ["early", "mid", "late"] as const) {
+  for (const name of SEASON_WORDS) {
     const words = phraseLength(reader, name, i);
     const year = words === 0 ? null : fourDigits(reader, i + words);
     if (year === null) continue;
@@ -191,10 +236,40 @@ function seasonAt(reader: Reader, i: number): Atom | null {
   return null;
 }
 
+/** "Q4 2020", "H2/2020", "2020-Q1". */
+function quarterAt(reader: Reader, i: number): Atom | null {
+  const year = fourDigits(reader, i);
+  const at = year === null ? i : i + 1;
+  const [, letter = "", digit = ""] = /^([QH])([1-4])$/i.exec(reader.tokens[at]?.text ?? "") ?? [];
+  const other = year ?? fourDigits(reader, i + 1);
+  if (letter === "" || other === null || !/^ ?[-/.]? ?$/.test(reader.tokens[i]?.gap ?? "")) return null;
+  const months = letter.toUpperCase() === "Q" ? 3 : 6;
+  const last = Number(digit) * months;
+  if (last > 12) return null;
+  return { interval: monthsOf(other, last - months + 1, last), first: i, next: i + 2, grain: "season", marked: true };
+}
+
+/** "built 04/21": a month where the two would make a range of too many years. */
+function monthInFieldAt(reader: Reader, i: number): Atom | null {
+  const [month, year] = [Number(reader.tokens[i]?.text), twoDigits(reader, i + 1)];
+  if (twoDigits(reader, i) === null || year === null || !(month >= 1 && month <= 12)) return null;
+  if (!/^[-/.]$/.test(reader.tokens[i]?.gap ?? "") || yearBefore(reader, i) === 0) return null;
+  if (year >= 2000 + month && year - (2000 + month) <= MAX_YEARS) return null;
+  return { interval: monthsOf(year, month, month), first: i, next: i + 2, grain: "month", marked: true };
+}
+
 /** "May 2021", "Mai '21" is none: a month's name with a year of four digits, in either order. */
 function monthNameAt(reader: Reader, i: number): Atom | null {
-  const name = (at: number) => reader.rules.months.get(reader.tokens[at]?.text.toLowerCase() ?? "");
+  const name = (at: number) => reader.rules.months.get(plainWord(reader.tokens[at]?.text ?? ""));
   const led = name(i);
+  if (led !== undefined) {
+    const of = fourDigits(reader, i + 2);
+    if (of !== null && /^(?:de|del|of)$/i.test(reader.tokens[i + 1]?.text ?? ""))
+      return { interval: monthsOf(of, led, led), first: i, next: i + 3, grain: "month", marked: true };
+    const short = reader.tokens[i]?.gap === "-" || yearBefore(reader, i) > 0 ? twoDigits(reader, i + 1) : null;
+    if (short !== null && /^[ -]$/.test(reader.tokens[i]?.gap ?? ""))
+      return { interval: monthsOf(short, led, led), first: i, next: i + 2, grain: "month", marked: true };
+  }
   const year = led === undefined ? fourDigits(reader, i) : fourDigits(reader, i + 1);
   const month = led ?? name(i + 1);
   if (
@@ -236,7 +311,7 @@ function yearAt(reader: Reader, i: number): Atom | null {
 function shortRange(reader: Reader, i: number): Atom | null {
   const from = twoDigits(reader, i);
   const to = twoDigits(reader, i + 1);
-  if (from === null || to === null || to < from || yearBefore(reader, i) === 0) return null;
+  if (from === null || to === null || to < from || to - from > MAX_YEARS || yearBefore(reader, i) === 0) return null;
   if (!/^ ?[-/] ?$/.test(reader.tokens[i]?.gap ?? "")) return null;
   const interval = { from: yearInterval(from).from, to: yearInterval(to).to };
   return { interval, first: i, next: i + 2, grain: "year", marked: true };
@@ -283,11 +358,27 @@ function open({ from, to }: DateInterval, word: DateWord | null): DateInterval {
   return { from, to };
 }
 
+const SIGNS: Readonly<Record<string, DateWord>> = {
+  "<": "before",
+  ">": "after",
+  "<=": "until",
+  ">=": "from",
+  "≤": "until",
+  "≥": "from",
+};
+
+/** "<2020", ">= 2021". */
+function signBefore(reader: Reader, first: number): DateWord | null {
+  const start = reader.tokens[first]?.start ?? 0;
+  const sign = /(?:^|[^-<>=])([<>≤≥]=?) ?$/.exec(reader.text.slice(Math.max(0, start - 4), start))?.[1] ?? "";
+  return Object.hasOwn(SIGNS, sign) ? (SIGNS[sign] ?? null) : null;
+}
+
 /** The word that opens a date from the front, a word for year between them or not: "ab Bj. 2021". */
 function wordBefore(reader: Reader, first: number): { word: DateWord; first: number } | null {
   const at = first - yearBefore(reader, first);
-  for (const word of ["from", "until", "after", "before"] as const) {
-    for (let words = MAX_PHRASE_WORDS; words > 0; words--) {
+  for (let words = MAX_PHRASE_WORDS; words > 0; words--) {
+    for (const word of ["from", "until", "after", "before"] as const) {
       if (has(reader, word, at - words, words) && !/[;\n]/.test(reader.tokens[at - 1]?.gap ?? ""))
         return { word, first: at - words };
     }
@@ -341,7 +432,7 @@ function has(reader: Reader, kind: DateWord | OtherWord, i: number, words: numbe
 }
 
 function phraseOf(tokens: readonly Token[]): string {
-  return tokens.map((token) => token.text.toLowerCase()).join(" ");
+  return tokens.map((token) => plainWord(token.text)).join(" ");
 }
 
 function fourDigits(reader: Reader, i: number): number | null {
@@ -361,6 +452,13 @@ function monthsOf(year: number, first: number, last: number): DateInterval {
   return { from: dayNumber(year, first, 1), to: dayNumber(year, last, daysInMonth(year, last)) };
 }
 
+/** "Bj.21", "pre-2020": tied to a word of dates. */
+function isLed(reader: Reader, i: number): boolean {
+  const gap = reader.tokens[i - 1]?.gap ?? "";
+  if (gap === "." || gap === "") return yearBefore(reader, i) > 0;
+  return gap === "-" && (has(reader, "before", i - 1, 1) || has(reader, "after", i - 1, 1));
+}
+
 /** Not glued to a longer code: "PB-2021", "x2021", "1.2021" begin no date. */
 function startsFreely(text: string, start: number): boolean {
   return !/[\p{L}\p{N}][-._]$|[-_#]$/u.test(text.slice(Math.max(0, start - 2), start));
@@ -371,5 +469,6 @@ function endsFreely(reader: Reader, next: number): boolean {
   const last = reader.tokens[next - 1];
   const follower = reader.tokens[next];
   if (last === undefined || follower === undefined || !/^[-_]$/.test(last.gap)) return true;
+  if (last.gap === "-" && /^>/.test(reader.text.slice(last.end + 1))) return true;
   return follower.kind === "digits" || weekNumber(reader, next) !== null || phraseLength(reader, "through", next) > 0;
 }

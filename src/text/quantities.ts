@@ -7,8 +7,9 @@
  * states depends on the part type: volts are `nominalVoltage_V` for a battery, `outputVoltage_V` for a charger; ask
  * {@link quantityName}. A span that a known part number covers is no quantity: drop those that overlap one.
  */
+import { plainWord } from "./plain-word.ts";
 import { withRole } from "./quantity-roles.ts";
-import { isDigit, plausible, type QuantityRules, tidy, type Unit, unitAt } from "./quantity-units.ts";
+import { COUNTED, isDigit, plausible, type QuantityRules, tidy, type Unit, unitAt } from "./quantity-units.ts";
 import { type Token, tokenise } from "./tokens.ts";
 import { readNumberAt, readSpacedNumberAt, type WrittenNumber } from "./written-number.ts";
 
@@ -100,8 +101,13 @@ export function quantityName(
 
 function readAt(text: string, rules: QuantityRules, tokens: readonly Token[], i: number): Reading | null {
   const token = tokens[i];
-  if (token === undefined || (token.kind === "letters" && !rules.beginnings.has(token.text.toLowerCase()))) return null;
-  const named = readPicture(text, rules, tokens, i) ?? readSeriesParallel(token) ?? readCountWord(rules, token);
+  if (token === undefined || (token.kind === "letters" && !rules.beginnings.has(plainWord(token.text)))) return null;
+  const named =
+    readPicture(text, rules, tokens, i) ??
+    readSeriesParallel(token) ??
+    readSeries(text, rules, tokens, i) ??
+    readCountWord(rules, token) ??
+    readNumeral(text, rules, token);
   if (named !== null) return named;
   const start = token.start + leadingLetters(token.text);
   if (start >= token.end) return null;
@@ -159,6 +165,31 @@ function readSeriesParallel(token: Token): Reading | null {
     role: null,
   });
   return { found: [said("seriesCells", series), said("cells", series * parallel)], end: token.end };
+}
+
+/** "6S" beside a word for a battery: six cells in series. */
+function readSeries(text: string, rules: QuantityRules, tokens: readonly Token[], i: number): Reading | null {
+  const token = tokens[i];
+  const count = Number(token?.kind === "mixed" ? (/^(\d{1,2})S$/.exec(token.text)?.[1] ?? 0) : 0);
+  if (token === undefined || count < 1 || !startsFreely(text, token.start)) return null;
+  const beside = [tokens[i - 1], tokens[i + 1]].map((each) => plainWord(each?.text ?? ""));
+  if (!beside.some((word) => rules.prefixes.has(word))) return null;
+  const span: readonly [number, number] = [token.start, token.end];
+  const found = { name: "seriesCells", value: count, alternatives: [], span, dimension: "cells", role: null };
+  return { found: [found], end: token.end };
+}
+
+/** "six cells", "single-cell", "sechszellig": a count in words. */
+function readNumeral(text: string, rules: QuantityRules, token: Token): Reading | null {
+  const word = plainWord(token.text);
+  const whole = rules.compounds.get(word);
+  const count = whole?.count ?? rules.numerals.get(word);
+  if (count === undefined) return null;
+  const number: WrittenNumber = { values: [count], start: token.start, end: token.end, decimal: false };
+  const found = whole === undefined ? unitAt(text, rules, token.end, number) : { unit: whole.unit, end: token.end };
+  if (found === null || !COUNTED.has(found.unit.dimension)) return null;
+  const quantity = quantityOf(found.unit, [number], token.start, found.end);
+  return quantity === null ? null : { found: [quantity], end: found.end };
 }
 
 /** "pair" means two of them; "each" says that the price is for one. */

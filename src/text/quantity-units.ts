@@ -1,5 +1,6 @@
 /** Units: their words as rules hold them, and the one that follows a number. */
 import type { NumberFormatOf, NumberFormatRule } from "../formats/number-format-rule.ts";
+import { plainWord } from "./plain-word.ts";
 import type { WrittenNumber } from "./written-number.ts";
 
 export type Unit = NumberFormatOf<"units">["units"][number];
@@ -19,10 +20,16 @@ export interface QuantityRules {
   readonly pictures: ReadonlyMap<string, readonly (readonly [width: number, height: number])[]>;
   /** First words of the names of picture sizes, and words for two. */
   readonly beginnings: ReadonlySet<string>;
+  /** Counts by their plain words ("six"), and counted units by both run together ("sechszellig"). */
+  readonly numerals: ReadonlyMap<string, number>;
+  readonly compounds: ReadonlyMap<string, { readonly unit: Unit; readonly count: number }>;
   readonly lotsBefore: ReadonlySet<string>;
   readonly counts: ReadonlyMap<string, number>;
   readonly prefixes: ReadonlySet<string>;
 }
+
+/** What is counted in words. */
+export const COUNTED: ReadonlySet<string> = new Set(["cells", "positions"]);
 
 const UNIT = /( ?-? ?)(["']{1,2}|\p{L}[\p{L}\p{M}]{0,23}(?:[./]\p{L}{1,8}\d?)?|[vV]=)/uy;
 const SECOND_WORD = /[ -]([\p{L}][\p{L}\p{M}]{0,23})/uy;
@@ -34,6 +41,8 @@ export function prepareQuantityRules(formats: readonly NumberFormatRule[]): Quan
   const roles = new Map<string, string>();
   const roleNames = new Map<string, Readonly<Record<string, string>>>();
   const pictures = new Map<string, [number, number][]>();
+  const numerals = new Map<string, number>();
+  const compounds = new Map<string, { unit: Unit; count: number }>();
   const lotsBefore = new Set<string>();
   const counts = new Map<string, number>();
   const prefixes = new Set<string>();
@@ -57,6 +66,15 @@ export function prepareQuantityRules(formats: readonly NumberFormatRule[]): Quan
         for (const word of words) if (unit !== undefined) labels.set(word, unit);
       }
       for (const [role, words] of Object.entries(rule.roles)) for (const word of words) roles.set(word, role);
+      for (const [count, words] of Object.entries(rule.counts)) {
+        for (const word of words) numerals.set(plainWord(word), Number(count));
+        for (const [id, unitWords] of Object.entries(rule.units)) {
+          const unit = byId.get(id);
+          if (unit === undefined || !COUNTED.has(unit.dimension)) continue;
+          for (const word of words)
+            for (const end of unitWords) compounds.set(plainWord(word + end), { unit, count: Number(count) });
+        }
+      }
       for (const word of rule.lots.before) lotsBefore.add(word);
       for (const word of rule.lots.pair) counts.set(word, 2);
       for (const word of rule.lots.each) counts.set(word, 1);
@@ -66,8 +84,13 @@ export function prepareQuantityRules(formats: readonly NumberFormatRule[]): Quan
     }
   }
   const firstWords = new Set([...units.keys()].filter((word) => /[ -]/.test(word)).map(firstWord));
-  const beginnings = new Set([...[...pictures.keys()].map(firstWord), ...counts.keys()]);
-  return { units, byId, labels, firstWords, roles, roleNames, pictures, beginnings, lotsBefore, counts, prefixes };
+  const beginnings = new Set(
+    [...[...pictures.keys()].map(firstWord), ...counts.keys(), ...numerals.keys(), ...compounds.keys()].map(plainWord),
+  );
+  return {
+    ...{ units, byId, labels, firstWords, roles, roleNames, pictures, beginnings },
+    ...{ counts, numerals, compounds, lotsBefore, prefixes },
+  };
 }
 
 export interface FoundUnit {

@@ -5,7 +5,7 @@ import type { Reason } from "../formats/verdict.ts";
 import { intersects } from "../text/dates.ts";
 import { findInconsistencies } from "../text/quantity-check.ts";
 import type { Case } from "./case.ts";
-import { type Pointer, quantityText, saysOf } from "./evidence.ts";
+import { isOfOther, type Pointer, quantityText, saysOf } from "./evidence.ts";
 import type { NamedNumber } from "./names.ts";
 import { namesOf, type Standing, say } from "./standing.ts";
 
@@ -117,7 +117,7 @@ function pointersAgainst(it: Case): Reason[] {
   const named = decisive(it).filter(({ standing }) => standing.touches.size > 0);
   if (named.length === 0) return [];
   return it.pointers.flatMap((each) => {
-    if (each.weak || each.kind === "quantity" || each.claim.hedged) return [];
+    if (each.weak || (each.kind === "quantity" && each.borrowed !== true) || each.claim.hedged) return [];
     return each.against ? deniedHere(it, each, named) : claimedHere(it, each, named);
   });
 }
@@ -190,7 +190,8 @@ function quantitiesAgainst(it: Case): Reason[] {
   const number = named[0]?.claim;
   if (ofType.length === 0 || number === undefined) return [];
   const stated = it.said.claims.filter(
-    (claim): claim is QuantityClaim => claim.kind === "quantity" && !claim.hedged && isOfThing(claim),
+    (claim): claim is QuantityClaim =>
+      claim.kind === "quantity" && !claim.hedged && isOfThing(claim) && !isOfOther(claim, it.partType, it.device),
   );
   const holds = new Map<QuantityClaim, boolean>();
   for (const claim of stated) {
@@ -207,7 +208,7 @@ function quantitiesAgainst(it: Case): Reason[] {
       ([other, true_]) => true_ && other.field === claim.field && other.quantity.name === claim.quantity.name,
     );
   return [...holds].flatMap(([claim, true_]) => {
-    if (true_ || confirmed(claim)) return [];
+    if (true_ || confirmed(claim) || isDeadCell(claim, it)) return [];
     return [
       say("quantity-contradicts", { stated: quantityText(claim), number: number.written }, [claim.span, number.span]),
     ];
@@ -234,6 +235,11 @@ function quantitiesApart(it: Case): Reason[] {
 
 /** Nominal volts of one lithium-ion cell with a little leeway (see the battery rule). */
 const LITHIUM_CELL = { low: 3.55, high: 3.9 };
+
+/** "1 cell dead". */
+function isDeadCell({ quantity }: QuantityClaim, { said }: Case): boolean {
+  return quantity.name === "cells" && quantity.value === 1 && said.subject.defective !== null;
+}
 
 function isOfThing({ stance }: QuantityClaim): boolean {
   return stance === "plain" || stance === "for" || stance === "replaces";

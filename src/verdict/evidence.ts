@@ -19,6 +19,8 @@ export interface Pointer {
   readonly against: boolean;
   /** True where only the order of the catalog tells what "rev. 2" means: too little to confirm or to stop anything. */
   readonly weak: boolean;
+  /** True for a quantity of another part of the device, by which the listing tells its revision. */
+  readonly borrowed?: boolean;
 }
 
 /** Every claim that tells revisions apart, for a part type. */
@@ -136,12 +138,28 @@ const CELLS = "cells";
 
 /** What a quantity says of the part; where no part of the type states it, what it says of the device's other parts. */
 function quantityPointer(claim: QuantityClaim, partType: string, device: PreparedDevice): Pointer | null {
+  if (isOfOther(claim, partType, device)) {
+    const said = pointBy(claim, device, (type) => claim.of.includes(type));
+    return said === "silent" || said === null || said.revisions.size === 0 ? null : { ...said, borrowed: true };
+  }
   const own = pointBy(claim, device, (type) => type === partType);
   if (own !== "silent") return own;
   if (claim.quantity.dimension !== CELLS && device.types.has(partType)) return null;
   const other = pointBy(claim, device, (type) => type !== partType);
-  return other === "silent" || other?.revisions.size === 0 ? null : other;
+  return other === "silent" || other === null || other.revisions.size === 0 ? null : { ...other, borrowed: true };
 }
+
+/**
+ * True where the quantity is told of another type of part: "charger for a 36 V battery". A word for what gives the volts
+ * ("zasilanie 5 V") tells of the part that takes them.
+ */
+export function isOfOther({ of, quantity }: QuantityClaim, partType: string | null, device: PreparedDevice): boolean {
+  if (partType === null || of.includes(partType) || !ELECTRIC.has(quantity.dimension)) return false;
+  return of.some((type) => device.partTypes.get(type)?.readsAs?.["voltage"] !== "outputVoltage_V");
+}
+
+/** Dimensions that a device's parts have each for itself; positions and sizes are those of what meets. */
+const ELECTRIC: ReadonlySet<string> = new Set(["voltage", "cells", "charge", "energy", "current", "power"]);
 
 /** A quantity as a person writes it: "11.1/10.8 V". */
 export function quantityText({ quantity }: QuantityClaim): string {
@@ -246,7 +264,6 @@ function isPackOf(cells: number, series: number): boolean {
 
 /** A count of all cells is a multiple of those in series. */
 function cellsAgree(values: readonly (string | number)[], part: Part): boolean | null {
-  if (values.every((value) => value === 1)) return null;
   const total = part.quantities?.["cells"];
   if (typeof total === "number") return values.includes(total);
   const series = part.quantities?.["seriesCells"] ?? derived("seriesCells", part);
