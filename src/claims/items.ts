@@ -370,6 +370,8 @@ class ItemReader {
       if (quantity === undefined || quantity.span[0] !== token.start) return null;
       return { type: "quantity", first: i, last: Math.max(i + 1, this.#past(quantity.span)), quantities: anew };
     }
+    // "works in each PL-20": no price by the piece.
+    if (quantity.dimension === "count" && token.kind === "letters" && this.#knownStartsAt(i + 1)) return null;
     const together = quantities.filter(({ span }) => span[0] === quantity.span[0]);
     return { type: "quantity", first: i, last: Math.max(i + 1, this.#past(quantity.span)), quantities: together };
   }

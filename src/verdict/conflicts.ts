@@ -6,7 +6,7 @@ import { intersects } from "../text/dates.ts";
 import { findInconsistencies } from "../text/quantity-check.ts";
 import type { Case } from "./case.ts";
 import { isOfOther, type Pointer, quantityText, saysOf } from "./evidence.ts";
-import type { NamedNumber } from "./names.ts";
+import { isReplaced, type NamedNumber } from "./names.ts";
 import { namesOf, type Standing, say } from "./standing.ts";
 
 /**
@@ -61,7 +61,7 @@ function otherType({ mistaken, named }: Case): Reason[] {
 
 /** One thing cannot be two: said as one and the same, "for" both, or one in the title and another in a field. */
 function twoNumbers(it: Case): Reason[] {
-  const named = telling(it);
+  const named = telling(it).filter((each) => !isReplaced(each, it.named, it.device));
   const same = [...named, ...it.passing.filter(({ claim }) => claim.equal)];
   for (const [i, one] of same.entries()) {
     for (const other of same.slice(i + 1)) {

@@ -5,7 +5,7 @@ import { canonicalNumber, oneCharacterApart } from "../text/part-number.ts";
 import { type Case, type Outcome, unrelated } from "./case.ts";
 import { conflictsOf, holds, offeredElsewhere } from "./conflicts.ts";
 import type { Pointer } from "./evidence.ts";
-import type { NamedNumber } from "./names.ts";
+import { isReplaced, type NamedNumber } from "./names.ts";
 import type { PreparedDevice } from "./prepare.ts";
 import { namesOf, type Standing, say } from "./standing.ts";
 import { nearReason, pointReason, withoutNumber } from "./without-number.ts";
@@ -80,17 +80,6 @@ function byNumbers(it: Case, all: readonly NamedNumber[]): Outcome {
   if (sellsRight(mine)) return confirmed(it, mine, result);
   const open = words.has("some") ? [say("not-pinned", { revisions: namesOf(it.device.possible, it.device) })] : [];
   return result("ambiguous", open);
-}
-
-/** "PB-2, replaces PB-1": true of them as the catalog has it, so that only what is sold counts. */
-function isReplaced({ claim }: NamedNumber, all: readonly NamedNumber[], { index }: PreparedDevice): boolean {
-  if (claim.stance !== "replaces") return false;
-  return all.some(
-    (sold) =>
-      sold.claim.stance === "plain" &&
-      index.serves(sold.claim.number, claim.number) &&
-      !index.serves(claim.number, sold.claim.number),
-  );
 }
 
 function isStop({ word }: Standing): boolean {

@@ -127,3 +127,14 @@ function readAsModel(
 function isSoldAs({ subject }: ListingClaims, standing: Standing | undefined): boolean {
   return subject.types.some((type) => standing?.types.includes(type) === true);
 }
+
+/** "PB-2, replaces PB-1": true of them as the catalog has it, so that only what is sold counts. */
+export function isReplaced({ claim }: NamedNumber, all: readonly NamedNumber[], { index }: PreparedDevice): boolean {
+  if (claim.stance !== "replaces") return false;
+  return all.some(
+    (sold) =>
+      sold.claim.stance === "plain" &&
+      index.serves(sold.claim.number, claim.number) &&
+      !index.serves(claim.number, sold.claim.number),
+  );
+}
