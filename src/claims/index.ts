@@ -17,7 +17,8 @@ import { readGrammar } from "./grammar.ts";
 import { type Item, readItems } from "./items.ts";
 import { keepSpoken, spokenLanguages, weighLanguages } from "./languages.ts";
 import type { Lexicon } from "./lexicon.ts";
-import { type ReadField, readSubject, type Subject } from "./subject.ts";
+import type { ReadField } from "./look.ts";
+import { readSubject, type Subject } from "./subject.ts";
 import { unglue } from "./unglue.ts";
 import {
   compileNamed,

@@ -6,9 +6,23 @@
  * batterie"). Description and fields only add what a title leaves out.
  */
 import type { Span } from "../formats/verdict.ts";
-import { type Field, spanOf, stopsBehind } from "./fields.ts";
+import { type Field, stopsBehind } from "./fields.ts";
 import type { Item } from "./items.ts";
 import type { Meaning } from "./lexicon.ts";
+import {
+  gapBefore,
+  isAsked,
+  isModel,
+  isPartNumber,
+  isPhrase,
+  partsBefore,
+  type ReadField,
+  type Relation,
+  relationOf,
+  spanOfItem,
+  typesOf,
+} from "./look.ts";
+import { stateSpan } from "./state.ts";
 import { ORDINAL_KIND, TYPE_KIND } from "./vocabulary.ts";
 
 /** What a listing offers. */
@@ -28,14 +42,6 @@ export interface Subject {
   readonly several: boolean;
 }
 
-/** A field with its items. */
-export interface ReadField {
-  readonly field: Field;
-  readonly items: readonly Item[];
-}
-
-type Relation = "head" | "target" | "with" | "without";
-
 interface Noun {
   readonly at: number;
   readonly types: readonly string[];
@@ -52,7 +58,6 @@ interface Noun {
   readonly afterDash: boolean;
 }
 
-const TARGET = new Set(["for", "uses", "replaces", "against", "passing", "instead", "successor", "replacedBy"]);
 /** Phrases that do not part two nouns side by side. */
 const BETWEEN = new Set(
   "filler only trait numberCue modelCue boardCue revisionNoun unitNoun early late older newer grade used lot not".split(
@@ -65,8 +70,6 @@ const BETWEEN_STRANGERS = ["filler", "grade", "used", "lot", "trait"];
 const LEAST_NOUN = 5;
 /** How many items a device's name may take. */
 const NAME_ITEMS = 6;
-/** Longest sentence of a description, in tokens, that is taken to speak of the thing's state. */
-const STATE_SENTENCE = 9;
 
 /** @param isWanted true for part types that the device in hand is known to have */
 export function readSubject(fields: readonly ReadField[], isWanted: (type: string) => boolean): Subject {
@@ -83,45 +86,6 @@ export function readSubject(fields: readonly ReadField[], isWanted: (type: strin
     used: stateSpan(fields, "used", []),
     several: fields.some(({ items, field }) => field.part === "title" && items.some((item) => isPhrase(item, "lot"))),
   };
-}
-
-function isPhrase(item: Item | undefined, kind: string): boolean {
-  return item?.type === "phrase" && item.meanings.some((meaning) => meaning.kind === kind);
-}
-
-function gapBefore(field: Field, item: Item): string {
-  return item.first === 0 ? "" : (field.tokens[item.first - 1]?.gap ?? "");
-}
-
-/** A sign stands before the item that parts it from what was before: a comma, a dash, the end of a sentence. */
-function partsBefore(field: Field, item: Item): boolean {
-  if (/[,;!?|\n]|\s[-·]|[-·]\s/.test(gapBefore(field, item))) return true;
-  return item.first > 0 && stopsBehind(field, item.first - 1);
-}
-
-function isPartNumber(item: Item | undefined): boolean {
-  return item?.type === "number" && item.named?.part === true;
-}
-
-/** The text opens with a question that names no part number, and an item stands in it: "Looking for …? Here is …". */
-function isAsked(field: Field, items: readonly Item[], item: Item): boolean {
-  const k = items.indexOf(item);
-  for (const [i, each] of items.entries()) {
-    const gap = i === 0 ? "" : gapBefore(field, each);
-    if (gap.includes("?")) return i > k;
-    if (isPartNumber(each) || /[!;|\n]/.test(gap) || (i > 0 && stopsBehind(field, each.first - 1))) return false;
-  }
-  return false;
-}
-
-function spanOfItem(field: Field, item: Item): Span {
-  return spanOf(field, field.tokens[item.first]?.start ?? 0, field.tokens[item.last - 1]?.end ?? 0);
-}
-
-function typesOf(item: Item): string[] {
-  if (item.type !== "phrase") return [];
-  const types = item.meanings.flatMap(({ kind }) => (kind.startsWith(TYPE_KIND) ? [kind.slice(TYPE_KIND.length)] : []));
-  return [...new Set(types)];
 }
 
 /** The nouns of a text and how they hang together. */
@@ -224,16 +188,6 @@ function isCounted(field: Field, items: readonly Item[], at: number): boolean {
   );
 }
 
-function relationOf(item: Item): Relation | null {
-  if (item.type !== "phrase") return null;
-  const kinds = item.meanings.map(({ kind }) => kind);
-  if (kinds.includes("harmless") || kinds.includes("affirm")) return null;
-  if (kinds.includes("without") || kinds.includes("except")) return "without";
-  if (kinds.includes("sent") || kinds.includes("but")) return "head";
-  if (kinds.some((kind) => TARGET.has(kind))) return "target";
-  return kinds.includes("with") ? "with" : null;
-}
-
 type Sale = Pick<Subject, "sold" | "types" | "spans">;
 
 /** Wanted ads, services, empty boxes and papers: the title says so as a whole. */
@@ -322,7 +276,7 @@ function saleOf(
   if (alone !== undefined) return { sold: "accessory", types: [], spans: [alone.span] };
   const chain = head.filter((noun) => noun.chain === first.chain);
   const later = head.filter((noun) => noun.chain !== first.chain);
-  const lead = leadOf(chain, head);
+  const lead = leadOf(chain, head, title?.items ?? []);
   const named = namesPart(title) || fields.some((read) => read.field.part === "specifics" && namesPart(read));
   if (lead !== null && !listed(title, lead, later) && !(named && isAside(title, lead))) {
     return { sold: "accessory", types: [], spans: [lead.span] };
@@ -354,13 +308,16 @@ function withoutModifiers(parts: readonly Noun[]): readonly Noun[] {
  * The accessory that leads a chain of nouns, or null. English and German put the thing last ("battery cable", "label sensor"),
  * the other languages first ("câble de batterie", "sensor de etiquetas"); where a word leaves that open, the accessory leads.
  */
-function leadOf(chain: readonly Noun[], head: readonly Noun[]): Noun | null {
+function leadOf(chain: readonly Noun[], head: readonly Noun[], items: readonly Item[]): Noun | null {
   const accessory = chain.find((noun) => noun.accessory);
   if (accessory === undefined) return null;
   const languages = [...accessory.languages];
   const last = head.filter(({ segment }) => segment === accessory.segment).at(-1);
   const isPartBehind = (noun: Noun | undefined): boolean =>
-    noun !== undefined && noun.at > accessory.at && noun.types.length > 0;
+    noun !== undefined &&
+    noun.at > accessory.at &&
+    noun.types.length > 0 &&
+    !items.slice(accessory.at + 1, noun.at).some(isPartNumber);
   const endsInPart = isPartBehind(last) || isPartBehind(chain.at(-1));
   const english = languages.every((language) => language === "en");
   if (endsInPart && (english || (last?.chain !== accessory.chain && languages.every((each) => RIGHT_HEADED.has(each)))))
@@ -559,109 +516,4 @@ function takenOut(fields: readonly ReadField[], types: readonly string[]): { sol
     }
   }
   return null;
-}
-
-/** Where the listing says that the thing is broken, or used. In a description only short sentences are believed. */
-function stateSpan(fields: readonly ReadField[], kind: "defective" | "used", sold: readonly string[]): Span | null {
-  for (const { field, items } of fields) {
-    for (const item of items) {
-      if (!isPhrase(item, kind) || isPhrase(item, "harmless") || isPhrase(item, "notDefective")) continue;
-      if (kind === "defective" && (ofAnotherThing(items, item) || isOfAnother(field, items, item))) continue;
-      if (kind === "defective" && (isOfDonor(field, items, item, sold) || isOfOtherPart(field, items, item, sold)))
-        continue;
-      if (field.part === "description" && sentenceLength(field, item.first) > STATE_SENTENCE) continue;
-      return spanOfItem(field, item);
-    }
-  }
-  return null;
-}
-
-/** "pulled from a broken laptop": the word stands beside a device. */
-function ofAnotherThing(items: readonly Item[], item: Item): boolean {
-  const k = items.indexOf(item);
-  if (isPhrase(items[k - 1], "for") || isPhrase(items[k - 1], "replaces")) return true;
-  const isDevice = (i: number): boolean => isPhrase(items[i], "device") && typesOf(items[i] ?? item).length === 0;
-  const from = items.slice(Math.max(0, k - 5), k).some((each) => isPhrase(each, "used") || isPhrase(each, "for"));
-  return from && (isDevice(k - 1) || isDevice(k + 1));
-}
-
-/** How far back the place that a part comes from may stand. */
-const DONOR_REACH = 10;
-
-/** "from a working unit with cracked screen": told of the device that the part comes from, until the part is named again. */
-function isOfDonor(field: Field, items: readonly Item[], item: Item, sold: readonly string[]): boolean {
-  const k = items.indexOf(item);
-  let comma = false;
-  for (let i = k; i >= Math.max(0, k - DONOR_REACH); i--) {
-    const each = items[i];
-    if (each === undefined) return false;
-    const here = i < k ? each : undefined;
-    if (isPartNumber(here) || isSold(here, sold)) return false;
-    const close = items.slice(i + 1, k + 3);
-    const device = close.some((one) => isPhrase(one, "device") || isPhrase(one, "unitNoun") || isModel(one));
-    if (isPhrase(here, "pulled") || (isPhrase(here, "outOf") && device && i >= k - 6))
-      return !comma || hasNoun(items, i, k, sold);
-    if (i > 0 && stopsBehind(field, each.first - 1)) return false;
-    const gap = gapBefore(field, each);
-    if (/[;!?|\n]/.test(gap)) return false;
-    comma ||= /[,]|\s[-·]/.test(gap);
-  }
-  return false;
-}
-
-function isModel(item: Item | undefined): boolean {
-  return item?.type === "number" && item.named?.model === true && !item.named.part;
-}
-
-function isSold(item: Item | undefined, sold: readonly string[]): boolean {
-  return item !== undefined && typesOf(item).some((type) => sold.includes(type));
-}
-
-/** A part of another kind is named right beside the word: "…, screen broken". */
-function hasNoun(items: readonly Item[], from: number, k: number, sold: readonly string[]): boolean {
-  const before = items.slice(Math.max(from + 1, k - 2), k);
-  return [...before, ...items.slice(k + 1, k + 2)].some((each) => typesOf(each).length > 0 && !isSold(each, sold));
-}
-
-/** "(screen broken)", "the handheld is dead": another part or the device is named in the clause, and not the part sold. */
-function isOfOtherPart(field: Field, items: readonly Item[], item: Item, sold: readonly string[]): boolean {
-  const k = items.indexOf(item);
-  if (sold.length === 0) return false;
-  for (let i = k - 1; i >= Math.max(0, k - 6); i--) {
-    const each = items[i];
-    const next = items[i + 1];
-    if (each === undefined || next === undefined || partsBefore(field, next) || /[()]/.test(gapBefore(field, next)))
-      break;
-    if (isPartNumber(each) || isSold(each, sold) || relationOf(each) === "target") return false;
-    if (typesOf(each).length > 0 && i >= k - 3) return true;
-    if (isPhrase(each, "device") && field.part === "description") return true;
-  }
-  const next = items[k + 1];
-  if (next === undefined || partsBefore(field, next) || isSold(next, sold)) return false;
-  return typesOf(next).length > 0 && !isSold(items[k - 1], sold) && !isPartNumber(items[k - 1]);
-}
-
-/** The fault is the buyer's own part's, or the box's: "replaces your broken …", "box damaged", "dead battery? …". */
-function isOfAnother(field: Field, items: readonly Item[], item: Item): boolean {
-  const k = items.indexOf(item);
-  if (isAsked(field, items, item)) return true;
-  if ([k - 2, k - 1, k + 1].some((i) => isPhrase(items[i], "wrapping"))) return true;
-  for (let i = k - 1; i >= Math.max(0, k - 8); i--) {
-    const before = items[i];
-    const next = items[i + 1];
-    if (before === undefined || next === undefined || stopsBehind(field, next.first - 1)) return false;
-    if (isPhrase(before, "cures")) return true;
-    if (before.type === "number" || partsBefore(field, next)) return false;
-    if (i >= k - 3 && isPhrase(before, "replaces")) return true;
-  }
-  return false;
-}
-
-function sentenceLength(field: Field, at: number): number {
-  const ends = (i: number): boolean => /[.!?;,\n]\s|\n/.test(field.tokens[i]?.gap ?? "");
-  let from = at;
-  while (from > 0 && at - from <= STATE_SENTENCE && !ends(from - 1)) from--;
-  let to = at;
-  while (to + 1 < field.tokens.length && to - at <= STATE_SENTENCE && !ends(to)) to++;
-  return to - from + 1;
 }

@@ -101,6 +101,8 @@ const phraseKinds = {
   service: phrases,
   /** Says which faults the part mends; they are not its own: "repairs faults such as". */
   cures: phrases,
+  /** Says what not to do with a broken one, or what then happens: "do not use", "will be replaced". */
+  caution: phrases,
   /** Says that the whole device is sold: "complete unit". */
   whole: phrases,
   /** Says so right behind a device's name: "laptop QS13 complete". */
