@@ -223,10 +223,11 @@ class Reader {
 
   #endSentence(question: boolean): void {
     const said = this.#claims.slice(this.#sentenceStart);
+    const title = this.#field.part === "title";
     const asked = question && this.#adjacent;
     if (this.#hedge || asked) {
       for (const claim of said) claim.hedged = true;
-      if (said.length > 0 || this.#fitSaid) this.#doubt = true;
+      if (said.length > 0 || this.#fitSaid || title) this.#doubt = true;
     }
     this.#sentenceStart = this.#claims.length;
     this.#condition = -1;
