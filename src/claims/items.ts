@@ -325,7 +325,13 @@ class ItemReader {
   /** "24V5" is a number where it is known; "3.7 V" that happens to read like one is not. */
   #coversQuantity(first: number, last: number, number: string): boolean {
     if (last === first + 1 || number.length > 5) return false;
-    return this.#quantityWithin(first, last);
+    return !this.#isCode(first, last) && this.#quantityWithin(first, last);
+  }
+
+  /** "CM-770 CM-780": letters tied to digits by a hyphen, or before another number, which the unit would be a part of. */
+  #isCode(first: number, last: number): boolean {
+    if (this.#tokens[first]?.kind !== "letters") return false;
+    return this.#gap(first) === "-" || this.#knownStartsAt(last);
   }
 
   /** A quantity begins in the number and reaches beyond it ("2500 mAh"), or holds it whole. */

@@ -67,11 +67,12 @@ export function isDoubtful(folded: FoldedText, start: number, end: number): bool
   return folded.doubtful.some(([from, to]) => from < end && start < to);
 }
 
-/** Only printable ASCII and line feeds: nothing to fold (the grave accent is read as an apostrophe). */
+/** Only printable ASCII, single spaces and line feeds: nothing to fold (the grave accent is read as an apostrophe). */
 function isPlain(text: string): boolean {
   for (let i = 0; i < text.length; i++) {
     const unit = text.charCodeAt(i);
     if ((unit < 0x20 && unit !== 0x0a) || unit > 0x7e || unit === 0x60) return false;
+    if (unit === 0x20 && text.charCodeAt(i + 1) === 0x20) return false;
   }
   return true;
 }

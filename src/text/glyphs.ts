@@ -82,6 +82,11 @@ export class Glyphs {
   /** Characters already folded in this text. */
   readonly known = new Map<string, Folded>();
 
+  /** Lets the last unit end later in the original. */
+  widen(to: number): void {
+    this.until[this.until.length - 1] = to;
+  }
+
   push(unit: number, kind: Kind, from: number, to: number): void {
     this.units.push(unit);
     this.kinds.push(kind);
@@ -94,6 +99,8 @@ export class Glyphs {
     this.doubts.fill(1, start, end);
   }
 }
+
+const SPACE = 0x20;
 
 export function readGlyphs(original: string): Glyphs {
   const glyphs = new Glyphs();
@@ -130,7 +137,11 @@ function readCharacter(original: string, start: number, glyphs: Glyphs): number 
     glyphs.known.set(cluster, folded);
   }
   const before = glyphs.units.length;
-  for (const [i, unit] of folded.units.entries()) glyphs.push(unit, folded.kinds[i] ?? Kind.other, start, end);
+  for (const [i, unit] of folded.units.entries()) {
+    // However wide a gap is drawn, it is one.
+    if (unit === SPACE && glyphs.units.at(-1) === SPACE) glyphs.widen(end);
+    else glyphs.push(unit, folded.kinds[i] ?? Kind.other, start, end);
+  }
   // A mark that stands alone is drawn over the character before it.
   if (folded.doubtful) glyphs.doubt(folded.units.length > 0 ? before : Math.max(0, before - 1), glyphs.units.length);
   return end;
