@@ -27,7 +27,7 @@ export function conflictsOf(it: Case): Reason[] {
     ...fitsAll(it),
     ...againstMine(it),
     ...pointersApart(it),
-    ...nowhereRight(it),
+    ...nowhereRight(it).map(({ reason }) => reason),
   ];
 }
 
@@ -184,11 +184,22 @@ function pointerConflict(code: string, each: Pointer, { claim, standing }: Named
 
 /** Volts, sizes or positions that none of the named parts can have. Of one quantity said twice in a text, one may hold. */
 function quantitiesAgainst(it: Case): Reason[] {
-  const named = decisive(it);
-  const readings = [...new Set(named.map(({ standing }) => standing))].flatMap((standing) => standing.readings);
+  const number = decisive(it)[0]?.claim;
+  if (number === undefined) return [];
+  return falseOfNumbers(it).map((claim) =>
+    say("quantity-contradicts", { stated: quantityText(claim), number: number.written }, [claim.span, number.span]),
+  );
+}
+
+/** Quantities that no part of the device's, or none of the numbers', can have. */
+export function falseQuantities(it: Case): QuantityClaim[] {
+  return it.named.length > 0 ? falseOfNumbers(it) : nowhereRight(it).map(({ claim }) => claim);
+}
+
+function falseOfNumbers(it: Case): QuantityClaim[] {
+  const readings = [...new Set(decisive(it).map(({ standing }) => standing))].flatMap((standing) => standing.readings);
   const ofType = readings.filter((each) => each.some(({ type }) => it.partType === null || type === it.partType));
-  const number = named[0]?.claim;
-  if (ofType.length === 0 || number === undefined) return [];
+  if (ofType.length === 0) return [];
   const stated = it.said.claims.filter(
     (claim): claim is QuantityClaim =>
       claim.kind === "quantity" && !claim.hedged && isOfThing(claim) && !isOfOther(claim, it.partType, it.device),
@@ -207,12 +218,7 @@ function quantitiesAgainst(it: Case): Reason[] {
     [...holds].some(
       ([other, true_]) => true_ && other.field === claim.field && other.quantity.name === claim.quantity.name,
     );
-  return [...holds].flatMap(([claim, true_]) => {
-    if (true_ || confirmed(claim) || isDeadCell(claim, it)) return [];
-    return [
-      say("quantity-contradicts", { stated: quantityText(claim), number: number.written }, [claim.span, number.span]),
-    ];
-  });
+  return [...holds].flatMap(([claim, true_]) => (true_ || confirmed(claim) || isDeadCell(claim, it) ? [] : [claim]));
 }
 
 /** Watt-hours that are not volts times ampere-hours, cells that do not go with the volts. */
@@ -316,7 +322,7 @@ function againstMine(it: Case): Reason[] {
 const DECISIVE = new Set(["voltage", "cells", "positions", "designation"]);
 
 /** Without a number: volts, cells or positions that no part of the device has, and yet "for" its model. */
-function nowhereRight(it: Case): Reason[] {
+function nowhereRight(it: Case): { claim: QuantityClaim; reason: Reason }[] {
   if (it.named.length > 0 || it.unknown.length > 0 || it.said.choice) return [];
   const { mine, sibling } = it.models;
   const model = mine[0] ?? sibling[0];
@@ -325,7 +331,7 @@ function nowhereRight(it: Case): Reason[] {
     if (kind !== "quantity" || claim.kind !== "quantity" || against || claim.hedged || revisions.size > 0) return [];
     const { dimension } = claim.quantity;
     if (!DECISIVE.has(dimension) && !dimension.startsWith(NAMED_DIMENSION)) return [];
-    return [say("quantity-points-nowhere", { stated }, [claim.span, model.span])];
+    return [{ claim, reason: say("quantity-points-nowhere", { stated }, [claim.span, model.span]) }];
   });
 }
 

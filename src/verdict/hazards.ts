@@ -54,6 +54,39 @@ export function compareParts(offered: ComparablePart, right: ComparablePart, rul
   return worstFirst(hazards);
 }
 
+/**
+ * What it would do if a part were as a listing states it, where that differs from the right part; empty where the
+ * statements say nothing against it.
+ *
+ * @param stated quantities by name; `positions` is the number of contacts
+ */
+export function compareStated(
+  stated: Readonly<Record<string, QuantityValue>>,
+  right: ComparablePart,
+  rule: PartTypeRule | undefined,
+): Hazard[] {
+  const ours = right.quantities ?? {};
+  const hazards = Object.keys(stated).flatMap((name) => {
+    const [said, known] = [stated[name], name === "positions" ? positionsOf(right.connector) : ours[name]];
+    if (said === undefined || known === undefined) return [];
+    if (name === "positions") {
+      const [offered, wanted] = [Number(said), Number(known)];
+      return offered === wanted ? [] : [noConnection("connector-positions", { offered, right: wanted }, rule)];
+    }
+    return quantityHazard(name, said, known, rule) ?? [];
+  });
+  return worstFirst(hazards);
+}
+
+/** The hazard of a part of which nothing is known but that it is not, or may not be, the right one. */
+export function unknownPart(rule: PartTypeRule | undefined): Hazard {
+  return notKnown("offered-not-known", rule);
+}
+
+function positionsOf(connector: Connector | undefined): number | undefined {
+  return connector?.positions ?? connector?.pins?.length;
+}
+
 /** Worst first: by effect, then by signal word; equal ones stay in order. */
 export function worstFirst(hazards: readonly Hazard[]): Hazard[] {
   return [...hazards].sort((a, b) => harmRank(a) - harmRank(b));
@@ -79,7 +112,7 @@ function connectorHazards(
 ): Hazard[] {
   if (rule?.pins === "none") return [];
   if (offered === undefined || right === undefined) return [notKnown("connector-not-known", rule)];
-  const counts = [offered.positions ?? offered.pins?.length, right.positions ?? right.pins?.length] as const;
+  const counts = [positionsOf(offered), positionsOf(right)] as const;
   if (counts[0] !== undefined && counts[1] !== undefined && counts[0] !== counts[1]) {
     return [noConnection("connector-positions", { offered: counts[0], right: counts[1] }, rule)];
   }
@@ -118,6 +151,7 @@ function quantityHazards(offered: ComparablePart, right: ComparablePart, rule: P
   for (const name of quantityNames(theirs, ours, rule)) {
     const [o, r] = [theirs[name], ours[name]];
     if (o === undefined || r === undefined) continue;
+    if (name !== "seriesCells" && tellsCells(quantityRule(rule, name), o, r) && bothCount(theirs, ours)) continue;
     const hazard = quantityHazard(name, o, r, rule);
     // Volts and cells say the same thing twice; the first says it with both.
     if (hazard !== null && !hazards.has(sameThing(hazard.code))) hazards.set(sameThing(hazard.code), hazard);
@@ -133,6 +167,16 @@ function quantityNames(
   rule: PartTypeRule | undefined,
 ): Set<string> {
   return new Set([...(rule?.quantities.map(({ name }) => name) ?? []), ...Object.keys(a), ...Object.keys(b)]);
+}
+
+/** Volts that no single number of cells explains. */
+function tellsCells(rule: QuantityRule | undefined, offered: QuantityValue, right: QuantityValue): boolean {
+  return rule?.compare.how === "class" && compareQuantity(rule, offered, right) === "other";
+}
+
+/** The catalog counts the cells of both parts. */
+function bothCount(...parts: readonly Readonly<Record<string, QuantityValue>>[]): boolean {
+  return parts.every(({ seriesCells: cells }) => typeof cells === "number");
 }
 
 function quantityHazard(
