@@ -112,3 +112,97 @@ export const shelf = {
   sedgeb: prepare({ modelNumbers: ["QS13"], boardNumber: "QM7-100B" }, index),
   w7: prepare({ modelNumbers: ["HW-700"], buildDate: "2019-W10" }, index),
 } as const;
+
+/**
+ * A family of three revisions in two catalogs: one battery takes the place of another, one of two others, one motor is
+ * shared, and the second catalog knows a charger in fewer places.
+ */
+export const scrubberCatalogs: readonly Catalog[] = [
+  makeCatalog({
+    families: [
+      {
+        id: "gannet-5",
+        maker: "Corvane",
+        name: "Gannet 5 floor scrubber",
+        modelNumbers: ["CG-5", "CG-5L"],
+        revisions: [
+          { id: "a", name: "first series", boardNumbers: ["CVB-100"], years: [2018, 2019], parts: ["b18", "m1", "k1"] },
+          {
+            id: "b",
+            name: "second series",
+            boardNumbers: ["CVB-200"],
+            years: [2020, 2021],
+            parts: ["b21", "m1", "k2"],
+          },
+          { id: "c", name: "third series", boardNumbers: ["CVB-300"], years: [2021, 2022], parts: ["b25", "m2", "k2"] },
+        ],
+      },
+      {
+        id: "tern-2",
+        maker: "Corvane",
+        name: "Tern 2 sweeper",
+        modelNumbers: ["CT-2"],
+        revisions: [{ id: "t", parts: ["x"] }],
+      },
+    ],
+    parts: [
+      { id: "b18", type: "battery", numbers: ["CB-5018"], quantities: { nominalVoltage_V: 18, seriesCells: 5 } },
+      { id: "b21", type: "battery", numbers: ["CB-5021"], quantities: { nominalVoltage_V: 21.6, seriesCells: 6 } },
+      { id: "b25", type: "battery", numbers: ["CB-5025"], quantities: { nominalVoltage_V: 25.2, seriesCells: 7 } },
+      { id: "m1", type: "motor", numbers: ["CM-770"], quantities: { supplyVoltage_V: 18 } },
+      { id: "m2", type: "motor", numbers: ["CM-780"], quantities: { supplyVoltage_V: 24 } },
+      { id: "k1", type: "charger", numbers: ["CC-21"], quantities: { outputVoltage_V: 21 } },
+      { id: "k2", type: "charger", numbers: ["CC-29"], quantities: { outputVoltage_V: 29.4 } },
+      { id: "x", type: "battery", numbers: ["CT-B12"], quantities: { nominalVoltage_V: 10.8 } },
+    ],
+    interchange: [{ numbers: ["CB-5018", "VQ-318"] }],
+    supersession: [
+      { old: "CB-5021", new: "CB-5022" },
+      { old: "CM-770", new: "CM-79X" },
+      { old: "CM-780", new: "CM-79X" },
+    ],
+  }),
+  makeCatalog({
+    families: [
+      {
+        id: "gannet",
+        maker: "Corvane",
+        modelNumbers: ["CG-5"],
+        revisions: [
+          { id: "a", boardNumbers: ["CVB-100"], parts: ["b18"] },
+          { id: "b", boardNumbers: ["CVB-200"], parts: ["b21"] },
+          { id: "c", boardNumbers: ["CVB-300"], parts: ["k2"] },
+        ],
+      },
+    ],
+    parts: [
+      { id: "b18", type: "battery", numbers: ["CB-5018"], quantities: { nominalVoltage_V: 18 } },
+      { id: "b21", type: "battery", numbers: ["CB-5021"], quantities: { nominalVoltage_V: 21.6 } },
+      { id: "k2", type: "charger", numbers: ["CC-29"] },
+    ],
+  }),
+];
+
+const scrubberIndex = buildIndex(scrubberCatalogs);
+
+/** Scrubbers, by which of the three revisions their evidence leaves. */
+export const scrubbers = {
+  scrubA: prepare({ modelNumbers: ["CG-5"], boardNumber: "CVB-100" }, scrubberIndex),
+  scrubB: prepare({ modelNumbers: ["CG-5"], boardNumber: "CVB-200" }, scrubberIndex),
+  scrubC: prepare({ modelNumbers: ["CG-5L"], boardNumber: "CVB-300" }, scrubberIndex),
+  scrubBC: prepare({ modelNumbers: ["CG-5"], buildDate: "2021" }, scrubberIndex),
+  scrubOpen: prepare({ modelNumbers: ["CG-5"] }, scrubberIndex),
+  scrubSettled: prepare(
+    {
+      modelNumbers: ["CG-5"],
+      boardNumber: "CVB-200",
+      accept: [{ number: "NN-404" }],
+      refuse: [{ number: "CB-5022" }],
+      fitted: [{ type: "motor", numbers: ["CM-79X"], source: "label" }],
+    },
+    scrubberIndex,
+  ),
+} as const;
+
+/** All devices together. */
+export const everyDevice = { ...shelf, ...scrubbers } as const;
