@@ -8,16 +8,13 @@
 import type { Catalog } from "../formats/catalog.ts";
 import type { Reason } from "../formats/verdict.ts";
 import { canonicalNumber } from "../text/part-number.ts";
-import { buildLinks, type Links } from "./links.ts";
-import {
-  connectorsDiffer,
-  type KnownFamily,
-  type KnownPart,
-  type KnownRevision,
-  mergeCatalogs,
-  type PartReading,
-} from "./merge.ts";
+import type { Knowledge, RevisionPlace } from "./knowledge.ts";
+import { type LinksAt, laterThan, type Step, walk } from "./links.ts";
+import { connectorsDiffer, type KnownFamily, type KnownPart, type PartReading } from "./merge.ts";
+import type { NumberTable } from "./number-table.ts";
+import { plainKnowledge } from "./plain-knowledge.ts";
 
+export type { RevisionPlace } from "./knowledge.ts";
 export type { KnownFamily, KnownPart, KnownRevision, PartReading } from "./merge.ts";
 export { sliceFor } from "./slice.ts";
 
@@ -50,15 +47,8 @@ export interface Resolution {
   readonly disagreements: readonly Reason[];
 }
 
-/** A revision and the family it belongs to. */
-export interface RevisionPlace {
-  readonly family: KnownFamily;
-  readonly revision: KnownRevision;
-}
-
 /** All catalogs, indexed. */
 export interface CatalogIndex {
-  readonly catalogs: readonly Catalog[];
   readonly families: readonly KnownFamily[];
   readonly parts: readonly KnownPart[];
   /** A family by its id in any of the catalogs. */
@@ -72,6 +62,8 @@ export interface CatalogIndex {
   laterThan(number: string): readonly string[];
   /** The number itself, every number that serves where it does, and every number that it serves for, canonical. */
   related(number: string): readonly string[];
+  /** Numbers, as printed, that a list or a part puts beside this one, it among them; some more than once. */
+  listedBeside(number: string): readonly string[];
   familiesByModel(number: string): readonly KnownFamily[];
   revisionsByBoard(number: string): readonly RevisionPlace[];
   /** Where a part is listed, disputed places left out. */
@@ -80,103 +72,69 @@ export interface CatalogIndex {
   disputedPlacesOf(partId: string): readonly RevisionPlace[];
   /** Every number of the catalogs, canonical, each once: parts' numbers, then those only in lists. */
   numbers(): Iterable<string>;
+  /** Every number of parts, lists, models and boards by spelling. Made when it is first asked for. */
+  table(): NumberTable;
 }
 
 /** Indexes catalogs; the first one names what several describe. */
 export function buildIndex(catalogs: readonly Catalog[]): CatalogIndex {
-  const { parts, families } = mergeCatalogs(catalogs);
-  const partsById = new Map(parts.map((part) => [part.id, part]));
-  const familiesById = new Map(families.flatMap((family) => family.aliases.map((id) => [id, family] as const)));
-  for (const family of families) familiesById.set(family.id, family);
-  const bearers = gather(parts, (part) => part.numbers.map(canonicalNumber));
-  const models = gather(families, (family) => family.modelNumbers.map(canonicalNumber));
-  const places = families.flatMap((family) =>
-    family.revisions.map((revision): RevisionPlace => ({ family, revision })),
-  );
-  const boards = gather(places, ({ revision }) => revision.boardNumbers.map(canonicalNumber));
-  const listed = gather(places, ({ revision }) => revision.parts);
-  const disputed = gather(places, ({ revision }) => revision.disputed);
-  const links = buildLinks(catalogs, (number) => (bearers.get(number)?.length ?? 0) > 1);
-  const familiesOf = (part: KnownPart): readonly KnownFamily[] =>
-    [...(listed.get(part.id) ?? []), ...(disputed.get(part.id) ?? [])].map((place) => place.family);
-  const differ: Differ = (a, b) => cannotBeSame(a, b, familiesOf, links, catalogs);
-  const resolved = new Map<string, Resolution>();
+  return indexOver(plainKnowledge(catalogs));
+}
 
+/** The index of catalogs kept in any form. */
+export function indexOver(knowledge: Knowledge): CatalogIndex {
+  const { links } = knowledge;
+  const differ: Differ = (a, b) => cannotBeSame(a, b, knowledge);
+  const resolved = new Map<string, Resolution>();
   const resolveNumber = (number: string): Resolution => {
     const key = canonicalNumber(number);
     let found = resolved.get(key);
     if (found === undefined) {
-      found = resolve(key, bearers, links, differ);
+      found = resolve(key, knowledge, differ);
       if (resolved.size >= RESOLUTIONS_KEPT) resolved.clear();
       resolved.set(key, found);
     }
     return found;
   };
   return {
-    catalogs,
-    families,
-    parts,
-    family: (id) => familiesById.get(id),
-    part: (id) => partsById.get(id),
+    get families() {
+      return knowledge.families();
+    },
+    get parts() {
+      return knowledge.parts();
+    },
+    family: (id) => knowledge.family(id),
+    part: (id) => knowledge.part(id),
     resolveNumber,
     serves: (offered, wanted) => serves(links, canonicalNumber(offered), canonicalNumber(wanted)),
-    laterThan: (number) => links.laterThan(canonicalNumber(number)),
+    laterThan: (number) => laterThan(links, canonicalNumber(number)),
     related: (number) => relatedNumbers(links, canonicalNumber(number)),
-    familiesByModel: (number) => models.get(canonicalNumber(number)) ?? [],
-    revisionsByBoard: (number) => boards.get(canonicalNumber(number)) ?? [],
-    revisionsOf: (partId) => listed.get(partId) ?? [],
-    disputedPlacesOf: (partId) => disputed.get(partId) ?? [],
-    numbers: () => allNumbers(bearers, catalogs),
+    listedBeside: (number) => knowledge.listedBeside(canonicalNumber(number)),
+    familiesByModel: (number) => knowledge.familiesByModel(canonicalNumber(number)),
+    revisionsByBoard: (number) => knowledge.revisionsByBoard(canonicalNumber(number)),
+    revisionsOf: (partId) => knowledge.placesOf(partId),
+    disputedPlacesOf: (partId) => knowledge.disputedPlacesOf(partId),
+    numbers: () => knowledge.numbers(),
+    table: () => knowledge.table(),
   };
 }
 
 /** How many answers are remembered before the memory is emptied. */
 const RESOLUTIONS_KEPT = 10_000;
 
-function gather<T>(things: readonly T[], keysOf: (thing: T) => readonly string[]): Map<string, T[]> {
-  const found = new Map<string, T[]>();
-  for (const thing of things) {
-    for (const key of new Set(keysOf(thing))) {
-      if (key === "") continue;
-      const list = found.get(key);
-      if (list === undefined) found.set(key, [thing]);
-      else list.push(thing);
-    }
-  }
-  return found;
-}
-
-function* allNumbers(bearers: ReadonlyMap<string, unknown>, catalogs: readonly Catalog[]): Generator<string> {
-  yield* bearers.keys();
-  const seen = new Set<string>();
-  for (const { interchange, supersession } of catalogs) {
-    for (const printed of [...interchange.flatMap((e) => e.numbers), ...supersession.flatMap((e) => [e.old, e.new])]) {
-      const number = canonicalNumber(printed);
-      if (number === "" || bearers.has(number) || seen.has(number)) continue;
-      seen.add(number);
-      yield number;
-    }
-  }
-}
-
-function serves(links: Links, offered: string, wanted: string): boolean {
+function serves(links: LinksAt, offered: string, wanted: string): boolean {
   if (offered === "" || wanted === "") return false;
   return offered === wanted || withoutCycles(links, offered).steps.some((step) => step.number === wanted);
 }
 
-function relatedNumbers(links: Links, number: string): string[] {
-  const steps = [...links.walk(number, "to-later"), ...links.walk(number, "to-earlier")];
+function relatedNumbers(links: LinksAt, number: string): string[] {
+  const steps = [...walk(links, number, "to-later"), ...walk(links, number, "to-earlier")];
   return [...new Set(steps.map((step) => step.number))];
 }
 
-function resolve(
-  number: string,
-  bearers: ReadonlyMap<string, readonly KnownPart[]>,
-  links: Links,
-  differ: Differ,
-): Resolution {
-  const own = bearers.get(number) ?? [];
-  const known = own.length > 0 || links.has(number);
+function resolve(number: string, { bearers, links }: Knowledge, differ: Differ): Resolution {
+  const own = bearers(number);
+  const known = own.length > 0 || links(number).length > 0;
   if (!known || number === "") return { number, known: false, candidates: [], disagreements: [] };
   const { steps, disagreements } = withoutCycles(links, number);
   const served = servedParts(steps, bearers);
@@ -197,16 +155,15 @@ function disagreement(code: string, values: Reason["values"]): Reason {
 }
 
 /** The walk to earlier numbers, leaving out supersessions that run in a circle (they contradict themselves). */
-function withoutCycles(links: Links, number: string): { steps: ReturnType<Links["walk"]>; disagreements: Reason[] } {
-  const steps = links.walk(number, "to-earlier");
+function withoutCycles(links: LinksAt, number: string): { steps: Step[]; disagreements: Reason[] } {
+  const steps = walk(links, number, "to-earlier");
   if (!steps.some((step) => step.superseded)) return { steps, disagreements: [] };
   const later = new Set(
-    links
-      .walk(number, "to-later")
+    walk(links, number, "to-later")
       .filter((step) => step.superseded)
       .map((step) => step.number),
   );
-  const mutual = new Set(links.walk(number, "none").map((step) => step.number));
+  const mutual = new Set(walk(links, number, "none").map((step) => step.number));
   const circular = steps.filter((step) => step.superseded && later.has(step.number) && !mutual.has(step.number));
   const [first] = circular;
   if (first === undefined) return { steps, disagreements: [] };
@@ -219,14 +176,11 @@ function withoutCycles(links: Links, number: string): { steps: ReturnType<Links[
 }
 
 /** Parts met on the walk, each once, nearest first. A number that several parts bear says nothing further on. */
-function servedParts(
-  steps: ReturnType<Links["walk"]>,
-  bearers: ReadonlyMap<string, readonly KnownPart[]>,
-): (Served & { superseded: boolean })[] {
+function servedParts(steps: readonly Step[], bearers: Knowledge["bearers"]): (Served & { superseded: boolean })[] {
   const byNumber = new Map(steps.map((step) => [step.number, step]));
   const found = new Map<KnownPart, Served & { superseded: boolean }>();
   for (const [i, step] of steps.entries()) {
-    for (const part of bearers.get(step.number) ?? []) {
+    for (const part of bearers(step.number)) {
       if (found.has(part)) continue;
       const via = i === 0 ? "number" : step.superseded ? "supersession" : "interchange";
       found.set(part, { part, via, path: pathTo(step.number, byNumber), superseded: step.superseded });
@@ -273,43 +227,35 @@ function listCandidates(served: readonly Served[], differ: Differ): Found[] {
  * True when two parts cannot serve for each other whatever a list says: another type, another connector, or
  * a catalog that gives them to different revisions of one family and does not itself tie them together.
  */
-function cannotBeSame(
-  a: KnownPart,
-  b: KnownPart,
-  familiesOf: (part: KnownPart) => readonly KnownFamily[],
-  links: Links,
-  catalogs: readonly Catalog[],
-): boolean {
+function cannotBeSame(a: KnownPart, b: KnownPart, knowledge: Knowledge): boolean {
   if (a.type !== b.type) return true;
-  const both = new Set(familiesOf(b));
-  const shared = [...new Set(familiesOf(a))].filter((family) => both.has(family));
+  const both = new Set(familiesOf(b, knowledge));
+  const shared = [...new Set(familiesOf(a, knowledge))].filter((family) => both.has(family));
   for (const left of a.readings) {
     for (const right of b.readings) {
       if (connectorsDiffer(left.part.connector, right.part.connector)) return true;
       if (left.catalog !== right.catalog) continue;
-      if (shared.some((family) => keptApart(left, right, family, links, catalogs))) return true;
+      if (shared.some((family) => keptApart(left, right, family, knowledge))) return true;
     }
   }
   return false;
 }
 
-function keptApart(
-  left: PartReading,
-  right: PartReading,
-  { aliases }: KnownFamily,
-  links: Links,
-  catalogs: readonly Catalog[],
-): boolean {
-  const family = catalogs[left.catalog]?.families.find(({ id }) => aliases.includes(id));
-  const inLeft = family?.revisions.map(({ parts }) => parts.includes(left.part.id)) ?? [];
-  const inRight = family?.revisions.map(({ parts }) => parts.includes(right.part.id)) ?? [];
+function familiesOf({ id }: KnownPart, { placesOf, disputedPlacesOf }: Knowledge): KnownFamily[] {
+  return [...placesOf(id), ...disputedPlacesOf(id)].map(({ family }) => family);
+}
+
+function keptApart(left: PartReading, right: PartReading, family: KnownFamily, { links, reading }: Knowledge): boolean {
+  const own = reading(family, left.catalog);
+  const inLeft = own?.revisions.map(({ parts }) => parts.includes(left.part.id)) ?? [];
+  const inRight = own?.revisions.map(({ parts }) => parts.includes(right.part.id)) ?? [];
   const apart = inLeft.includes(true) && inRight.includes(true) && !inLeft.some((yes, i) => yes && inRight[i] === true);
   if (!apart) return false;
   const rights = new Set(right.part.numbers.map(canonicalNumber));
   return !left.part.numbers.some((number) => {
     const start = canonicalNumber(number);
     const tied = (direction: "to-earlier" | "to-later"): boolean =>
-      links.walk(start, direction, left.catalog).some((step) => rights.has(step.number));
+      walk(links, start, direction, left.catalog).some((step) => rights.has(step.number));
     return tied("to-earlier") || tied("to-later");
   });
 }

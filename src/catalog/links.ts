@@ -5,7 +5,7 @@
  * number serves where the earlier did, never the other way round. A number that two parts of one catalog
  * bear ends a chain there: what holds for one of the two need not hold for the other.
  */
-import type { Catalog } from "../formats/catalog.ts";
+import type { Catalog, Part } from "../formats/catalog.ts";
 import { canonicalNumber } from "../text/part-number.ts";
 
 /** Most numbers that one walk visits; a chain longer than this is cut, which can only lose a `fits`. */
@@ -34,70 +34,62 @@ export interface Step {
 /** Which way supersessions are crossed: towards what a number serves for, or towards what serves for it. */
 export type Direction = "to-earlier" | "to-later" | "none";
 
-/** The links of all catalogs, by number. */
-export interface Links {
-  /** Every number reachable from `start`, nearest first, each once; `start` itself is the first. */
-  walk(start: string, direction: Direction, onlyCatalog?: number): Step[];
-  /** True when a link names the number. */
-  has(number: string): boolean;
-  /** The numbers that are said to replace this very number, and what replaces these, in turn. */
-  laterThan(number: string): string[];
+/** The statements that name a number. */
+export type LinksAt = (number: string) => readonly Link[];
+
+/**
+ * What one catalog states. Every number of a link is canonical.
+ *
+ * @param endsChain true for numbers that several parts of one catalog bear
+ */
+export function* linksOf(
+  { parts, interchange, supersession }: Catalog,
+  catalog: number,
+  endsChain: (number: string) => boolean,
+): Generator<Link> {
+  for (const part of parts) yield* partLink(part, catalog, endsChain);
+  for (const entry of interchange) yield interchangeLink(entry, catalog);
+  for (const entry of supersession) yield* supersessionLink(entry, catalog);
+}
+
+/** A part's numbers serve for each other. */
+export function* partLink(part: Part, catalog: number, endsChain: (number: string) => boolean): Generator<Link> {
+  if (part.numbers.length < 2) return;
+  const numbers = canonicalNumbers(part.numbers).filter((number) => !endsChain(number));
+  if (numbers.length > 1) yield { kind: "part", catalog, numbers };
+}
+
+/** So do those of an interchange entry. */
+export function interchangeLink({ numbers, basis }: Catalog["interchange"][number], catalog: number): Link {
+  return {
+    kind: "interchange",
+    catalog,
+    numbers: canonicalNumbers(numbers),
+    ...(basis === undefined ? {} : { basis }),
+  };
+}
+
+/** A later number serves where the earlier did. */
+export function* supersessionLink(
+  { old, new: later, basis }: Catalog["supersession"][number],
+  catalog: number,
+): Generator<Link> {
+  const numbers = canonicalNumbers([old, later]);
+  if (numbers.length === 2) yield { kind: "supersession", catalog, numbers, ...(basis === undefined ? {} : { basis }) };
 }
 
 /**
- * @param catalogs all catalogs
- * @param endsChain true for numbers that several parts of one catalog bear
+ * Every number reachable from `start`, nearest first, each once; `start` itself is the first. Each number and each link
+ * is looked at once, so a link must be the same object whichever number led to it.
  */
-export function buildLinks(catalogs: readonly Catalog[], endsChain: (number: string) => boolean): Links {
-  const links = new Map<string, Link[]>();
-  const add = (link: Link): void => {
-    for (const number of link.numbers) {
-      const list = links.get(number);
-      if (list === undefined) links.set(number, [link]);
-      else list.push(link);
-    }
-  };
-  for (const [catalog, { parts, interchange, supersession }] of catalogs.entries()) {
-    for (const part of parts) {
-      if (part.numbers.length < 2) continue;
-      const numbers = canonicalNumbers(part.numbers).filter((number) => !endsChain(number));
-      if (numbers.length > 1) add({ kind: "part", catalog, numbers });
-    }
-    for (const { numbers, basis } of interchange) {
-      add({
-        kind: "interchange",
-        catalog,
-        numbers: canonicalNumbers(numbers),
-        ...(basis === undefined ? {} : { basis }),
-      });
-    }
-    for (const { old, new: later, basis } of supersession) {
-      const numbers = canonicalNumbers([old, later]);
-      if (numbers.length === 2)
-        add({ kind: "supersession", catalog, numbers, ...(basis === undefined ? {} : { basis }) });
-    }
-  }
-  return {
-    walk: (start, direction, onlyCatalog) => walk(links, start, direction, onlyCatalog),
-    has: (number) => links.has(number),
-    laterThan: (number) => laterThan(links, number),
-  };
-}
-
-/** Breadth first; each number and each link is looked at once. */
-function walk(
-  links: ReadonlyMap<string, readonly Link[]>,
-  start: string,
-  direction: Direction,
-  onlyCatalog: number | undefined,
-): Step[] {
+export function walk(links: LinksAt, start: string, direction: Direction, onlyCatalog?: number): Step[] {
   const steps: Step[] = [{ number: start, from: null, link: null, superseded: false }];
   const seen = new Set([start]);
   const crossed = new Set<Link>();
   for (let i = 0; i < steps.length && steps.length < MAX_WALK; i++) {
     const at = steps[i];
     if (at === undefined) break;
-    for (const link of links.get(at.number) ?? []) {
+    for (const link of links(at.number)) {
       if (crossed.has(link) || (onlyCatalog !== undefined && link.catalog !== onlyCatalog)) continue;
       if (!passable(link, at.number, direction)) continue;
       crossed.add(link);
@@ -118,12 +110,13 @@ function passable(link: Link, at: string, direction: Direction): boolean {
   return at === link.numbers[direction === "to-earlier" ? 1 : 0];
 }
 
-function laterThan(links: ReadonlyMap<string, readonly Link[]>, number: string): string[] {
+/** The numbers that are said to replace this very number, and what replaces these, in turn. */
+export function laterThan(links: LinksAt, number: string): string[] {
   const found = [number];
   const seen = new Set(found);
   for (let i = 0; i < found.length && found.length < MAX_WALK; i++) {
     const at = found[i] ?? number;
-    for (const { kind, numbers } of links.get(at) ?? []) {
+    for (const { kind, numbers } of links(at)) {
       const later = numbers[1];
       if (kind !== "supersession" || numbers[0] !== at || later === undefined || seen.has(later)) continue;
       seen.add(later);

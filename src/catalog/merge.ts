@@ -56,11 +56,15 @@ export interface KnownFamily {
   readonly revisions: readonly KnownRevision[];
 }
 
-/** What {@link mergeCatalogs} gives. */
-export interface Merged {
-  readonly parts: readonly KnownPart[];
-  readonly families: readonly KnownFamily[];
+/** One catalog's description of a family. */
+export interface FamilyReading {
+  /** Place of the catalog among those loaded. */
+  readonly catalog: number;
+  readonly family: Family;
 }
+
+/** The id by which a part or family of a catalog is known, given the id that the catalog uses. */
+export type NameRule = (catalog: number, id: string) => string;
 
 interface PartDraft {
   id: string;
@@ -81,41 +85,62 @@ interface FamilyDraft {
   id: string;
   models: Set<string>;
   revisions: RevisionDraft[];
-  readings: { catalog: number; family: Family }[];
+  readings: FamilyReading[];
 }
 
-/** Merges catalogs in their order; the first one names things. */
+/** What {@link mergeCatalogs} gives. */
+export interface Merged {
+  readonly parts: readonly KnownPart[];
+  readonly families: readonly KnownFamily[];
+  /** What each family was merged from. */
+  readonly readings: ReadonlyMap<KnownFamily, readonly FamilyReading[]>;
+}
+
+/** Merges catalogs in their order; the first one names things. Linear in their size. */
 export function mergeCatalogs(catalogs: readonly Catalog[]): Merged {
-  const parts = mergeParts(catalogs);
-  const families = mergeFamilies(catalogs);
-  return {
-    parts: parts.drafts.map(finishPart),
-    families: families.map((family) => finishFamily(family, parts.byId)),
-  };
+  const partsOf = catalogs.map(({ parts }) => new Map(parts.map((part) => [part.id, part])));
+  const familyIds = catalogs.map(({ families }) => new Set(families.map(({ id }) => id)));
+  const { parts, became } = mergeParts(
+    [...catalogs.entries()].flatMap(([catalog, { parts: own }]) => own.map((part) => ({ catalog, part }))),
+    nameRule(catalogs.length, (catalog, id) => partsOf[catalog]?.has(id) === true),
+  );
+  const merged = mergeFamilies(
+    [...catalogs.entries()].flatMap(([catalog, { families: own }]) => own.map((family) => ({ catalog, family }))),
+    nameRule(catalogs.length, (catalog, id) => familyIds[catalog]?.has(id) === true),
+    (catalog, id) => {
+      const part = partsOf[catalog]?.get(id);
+      return part === undefined ? [] : (became.get(part) ?? []).map((known) => known.id);
+    },
+  );
+  const families = merged.map(({ family }) => family);
+  return { parts, families, readings: new Map(merged.map(({ family, readings }) => [family, readings])) };
 }
 
-function mergeParts(catalogs: readonly Catalog[]): {
-  drafts: PartDraft[];
-  /** For each catalog: the drafts that an id of it became. */
-  byId: Map<string, PartDraft[]>[];
-} {
+/**
+ * Merges parts, given in the order of the catalogs.
+ *
+ * @returns the merged parts in order, and for each given one what it became part of
+ */
+export function mergeParts(
+  readings: Iterable<PartReading>,
+  nameOf: NameRule,
+): { parts: KnownPart[]; became: ReadonlyMap<Part, readonly KnownPart[]> } {
   const drafts: PartDraft[] = [];
   const byNumber = new Map<string, PartDraft[]>();
-  const takenIds = new Set<string>();
-  const byId: Map<string, PartDraft[]>[] = [];
-  for (const [catalog, { parts }] of catalogs.entries()) {
-    const ids = new Map<string, PartDraft[]>();
-    byId.push(ids);
-    for (const part of parts) {
-      const keys = part.numbers.map(canonicalNumber);
-      const same = catalog === 0 ? [] : sameParts(part, keys, catalog, byNumber);
-      const into = same.length > 0 ? same : [newPart(part, takenIds)];
-      if (same.length === 0) drafts.push(...into);
-      for (const draft of into) addReading(draft, part, keys, catalog, into, byNumber);
-      ids.set(part.id, into);
-    }
+  const became = new Map<Part, PartDraft[]>();
+  for (const { catalog, part } of readings) {
+    const keys = part.numbers.map(canonicalNumber);
+    const same = catalog === 0 ? [] : sameParts(part, keys, catalog, byNumber);
+    const into = same.length > 0 ? same : [newPart(part, nameOf(catalog, part.id))];
+    if (same.length === 0) drafts.push(...into);
+    for (const draft of into) addReading(draft, part, keys, catalog, into, byNumber);
+    became.set(part, into);
   }
-  return { drafts, byId };
+  const finished = new Map(drafts.map((draft) => [draft, finishPart(draft)]));
+  return {
+    parts: [...finished.values()],
+    became: new Map([...became].map(([part, into]) => [part, into.flatMap((draft) => finished.get(draft) ?? [])])),
+  };
 }
 
 /** Parts of earlier catalogs that share a number and the type with this one. */
@@ -134,8 +159,7 @@ function sameParts(
   return [...found];
 }
 
-function newPart(part: Part, takenIds: Set<string>): PartDraft {
-  const id = freeId(part.id, takenIds);
+function newPart(part: Part, id: string): PartDraft {
   return { id, type: part.type, name: part.name, numbers: [], keys: new Set(), readings: [] };
 }
 
@@ -166,30 +190,40 @@ function finishPart(draft: PartDraft): KnownPart {
   return { id, type, numbers, readings, ...(name === undefined ? {} : { name }) };
 }
 
-function mergeFamilies(catalogs: readonly Catalog[]): FamilyDraft[] {
+/**
+ * Merges families, given in the order of the catalogs.
+ *
+ * @param partIds what a part of a catalog is known by once merged
+ * @returns the merged families in order, each with what it was merged from
+ */
+export function mergeFamilies(
+  readings: Iterable<FamilyReading>,
+  nameOf: NameRule,
+  partIds: PartIds,
+): { family: KnownFamily; readings: readonly FamilyReading[] }[] {
   const drafts: FamilyDraft[] = [];
-  const takenIds = new Set<string>();
   const byModel = new Map<string, FamilyDraft[]>();
   const byOwnId = new Map<string, FamilyDraft[]>();
-  for (const [catalog, { families }] of catalogs.entries()) {
-    for (const family of families) {
-      const models = family.modelNumbers.map(canonicalNumber).filter((model) => model !== "");
-      let draft = sameFamily(family, models, catalog, byModel, byOwnId);
-      if (draft === undefined) {
-        draft = { id: freeId(family.id, takenIds), models: new Set(), revisions: [], readings: [] };
-        drafts.push(draft);
-      }
-      for (const model of models) {
-        if (!draft.models.has(model)) push(byModel, model, draft);
-        draft.models.add(model);
-      }
-      push(byOwnId, family.id, draft);
-      draft.readings.push({ catalog, family });
-      for (const revision of family.revisions) addRevision(draft, revision, catalog);
+  for (const { catalog, family } of readings) {
+    const models = family.modelNumbers.map(canonicalNumber).filter((model) => model !== "");
+    let draft = sameFamily(family, models, catalog, byModel, byOwnId);
+    if (draft === undefined) {
+      draft = { id: nameOf(catalog, family.id), models: new Set(), revisions: [], readings: [] };
+      drafts.push(draft);
     }
+    for (const model of models) {
+      if (!draft.models.has(model)) push(byModel, model, draft);
+      draft.models.add(model);
+    }
+    push(byOwnId, family.id, draft);
+    draft.readings.push({ catalog, family });
+    for (const revision of family.revisions) addRevision(draft, revision, catalog);
   }
-  return drafts;
+  return drafts.map((each) => ({ family: finishFamily(each, partIds), readings: each.readings }));
 }
+
+/** Ids of the merged parts that a part of a catalog became. */
+export type PartIds = (catalog: number, id: string) => readonly string[];
 
 function sameFamily(
   family: Family,
@@ -229,15 +263,15 @@ function addRevision(family: FamilyDraft, revision: Revision, catalog: number): 
   draft.readings.push({ catalog, revision });
 }
 
-function finishFamily(draft: FamilyDraft, byId: readonly ReadonlyMap<string, readonly PartDraft[]>[]): KnownFamily {
+function finishFamily(draft: FamilyDraft, partIds: PartIds): KnownFamily {
   const maker = draft.readings.map(({ family }) => family.maker).find((text) => text !== undefined);
   const name = draft.readings.map(({ family }) => family.name).find((text) => text !== undefined);
-  const placed = placesOfParts(draft, byId);
+  const placed = placesOfParts(draft, partIds);
   return {
     id: draft.id,
     aliases: [...new Set(draft.readings.map(({ family }) => family.id))],
     modelNumbers: unique(draft.readings.flatMap(({ family }) => family.modelNumbers)),
-    revisions: draft.revisions.map((revision) => finishRevision(revision, placed, byId)),
+    revisions: draft.revisions.map((revision) => finishRevision(revision, placed, partIds)),
     ...(maker === undefined ? {} : { maker }),
     ...(name === undefined ? {} : { name }),
   };
@@ -246,11 +280,11 @@ function finishFamily(draft: FamilyDraft, byId: readonly ReadonlyMap<string, rea
 /** Part id → catalog → the revisions of the family in which that catalog lists the part. */
 type Places = ReadonlyMap<string, ReadonlyMap<number, ReadonlySet<RevisionDraft>>>;
 
-function placesOfParts(family: FamilyDraft, byId: readonly ReadonlyMap<string, readonly PartDraft[]>[]): Places {
+function placesOfParts(family: FamilyDraft, partIds: PartIds): Places {
   const places = new Map<string, Map<number, Set<RevisionDraft>>>();
   for (const draft of family.revisions) {
     for (const { catalog, revision } of draft.readings) {
-      for (const id of partIds(revision, catalog, byId)) {
+      for (const id of idsOf(revision, catalog, partIds)) {
         const byCatalog = places.get(id) ?? new Map<number, Set<RevisionDraft>>();
         places.set(id, byCatalog);
         const revisions = byCatalog.get(catalog) ?? new Set<RevisionDraft>();
@@ -261,12 +295,8 @@ function placesOfParts(family: FamilyDraft, byId: readonly ReadonlyMap<string, r
   return places;
 }
 
-function finishRevision(
-  draft: RevisionDraft,
-  places: Places,
-  byId: readonly ReadonlyMap<string, readonly PartDraft[]>[],
-): KnownRevision {
-  const listed = new Set(draft.readings.flatMap(({ catalog, revision }) => partIds(revision, catalog, byId)));
+function finishRevision(draft: RevisionDraft, places: Places, partIds: PartIds): KnownRevision {
+  const listed = new Set(draft.readings.flatMap(({ catalog, revision }) => idsOf(revision, catalog, partIds)));
   const isDisputed = (id: string): boolean =>
     draft.readings.some(({ catalog }) => places.get(id)?.get(catalog)?.has(draft) === false);
   const name = draft.readings.map(({ revision }) => revision.name).find((text) => text !== undefined);
@@ -283,12 +313,8 @@ function finishRevision(
   };
 }
 
-function partIds(
-  revision: Revision,
-  catalog: number,
-  byId: readonly ReadonlyMap<string, readonly PartDraft[]>[],
-): string[] {
-  return revision.parts.flatMap((id) => (byId[catalog]?.get(id) ?? []).map((draft) => draft.id));
+function idsOf(revision: Revision, catalog: number, partIds: PartIds): string[] {
+  return revision.parts.flatMap((id) => partIds(catalog, id));
 }
 
 /** Printed numbers, those that differ only in spelling once. */
@@ -306,6 +332,29 @@ function freeId(wanted: string, taken: Set<string>): string {
   for (let n = 2; taken.has(id); n++) id = `${wanted}~${n}`;
   taken.add(id);
   return id;
+}
+
+/**
+ * Keeps ids of several catalogs apart: where an earlier catalog uses an id too, the later one's is `id~2`, then `id~3`.
+ *
+ * @param count how many catalogs there are
+ * @param uses whether a catalog uses an id
+ */
+export function nameRule(count: number, uses: (catalog: number, id: string) => boolean): NameRule {
+  const used = (id: string): boolean => {
+    for (let catalog = 0; catalog < count; catalog++) if (uses(catalog, id)) return true;
+    return false;
+  };
+  return (catalog, id) => {
+    let name = id;
+    let n = 1;
+    for (let earlier = 0; earlier < catalog; earlier++) {
+      if (!uses(earlier, id)) continue;
+      do name = `${id}~${++n}`;
+      while (used(name));
+    }
+    return name;
+  };
 }
 
 function push<K, V>(into: Map<K, V[]>, key: K, value: V): void {

@@ -1,7 +1,8 @@
 /** Every number of the catalogs in one compact table: is it a part's, a model's or a board's. */
-import { buildNumberIndex, type NumberEntry, type NumberIndex } from "../text/number-index.ts";
+import type { NumberIndex } from "../text/number-index.ts";
+import { NumberIndexBuilder } from "../text/number-index-builder.ts";
 import { canonicalNumber } from "../text/part-number.ts";
-import type { CatalogIndex, KnownFamily } from "./index.ts";
+import type { KnownFamily } from "./merge.ts";
 
 /** What a number is known as. */
 export interface TableEntry {
@@ -14,58 +15,66 @@ export interface TableEntry {
 
 const PART = 1;
 const MODEL = 2;
-const BOARD = 4;
+const BOARD = 3;
 
-/** Numbers of all catalogs, looked up by spelling, by look-alike spelling and by neighbourhood. */
-export class NumberTable {
-  readonly #numbers: string[] = [];
-  readonly #kinds: number[] = [];
-  readonly #letters = new Set<string>();
+/** Looks numbers up by spelling and by look-alike spelling. */
+export interface NumberTable {
+  /** The number that a spelling means: exactly, or with O/0 and I/l/1 taken for each other where that is clear. */
+  look(canonical: string, written: string): TableEntry | null;
+  /** True for a known number without digits, which only its exact letters can name. */
+  hasLetters(canonical: string): boolean;
   /** True where a number holds a letter outside ASCII. */
   readonly odd: boolean;
-  readonly #index: NumberIndex;
+}
 
-  constructor(index: CatalogIndex) {
-    const ids = new Map<string, number>();
-    const add = (number: string, kind: number): void => {
-      if (number === "") return;
-      if (!/\d/.test(number)) this.#letters.add(number);
-      const id = ids.get(number);
-      if (id === undefined) {
-        ids.set(number, this.#numbers.length);
-        this.#numbers.push(number);
-        this.#kinds.push(kind);
-      } else this.#kinds[id] = (this.#kinds[id] ?? 0) | kind;
-    };
-    for (const number of index.numbers()) add(number, PART);
-    for (const family of index.families) {
-      for (const number of family.modelNumbers) add(canonicalNumber(number), MODEL);
-      for (const name of namesAsModels(family)) add(name, MODEL);
-      for (const { boardNumbers } of family.revisions) {
-        for (const number of boardNumbers) add(canonicalNumber(number), BOARD);
-      }
+/** The table of catalogs whose numbers and families are these. */
+export function numberTable(numbers: Iterable<string>, families: Iterable<KnownFamily>): NumberTable {
+  const builder = new NumberIndexBuilder();
+  let odd = false;
+  const add = (number: string, kind: number): void => {
+    odd ||= isOdd(number);
+    builder.add(number, kind);
+  };
+  for (const number of numbers) add(number, PART);
+  for (const family of families) {
+    for (const number of family.modelNumbers) add(canonicalNumber(number), MODEL);
+    for (const name of namesAsModels(family)) add(name, MODEL);
+    for (const { boardNumbers } of family.revisions) {
+      for (const number of boardNumbers) add(canonicalNumber(number), BOARD);
     }
-    this.odd = this.#numbers.some((number) => /[^\x20-\x7e]/.test(number));
-    this.#index = buildNumberIndex(this.#numbers.map((number, id): NumberEntry => [number, id]));
   }
+  const index = builder.finish({ foldWhile: "one-number" });
+  return tableOver(index, odd, (place) => {
+    const kinds = index.valuesAt(place);
+    return { part: kinds.includes(PART), model: kinds.includes(MODEL), board: kinds.includes(BOARD) };
+  });
+}
 
-  /** The number that a spelling means: exactly, or with O/0 and I/l/1 taken for each other where that is clear. */
-  look(canonical: string, written: string): TableEntry | null {
-    const exact = this.#index.lookup(canonical);
-    return this.#entry(exact.length > 0 ? exact[0] : this.#index.lookupLookAlike(written)[0]);
-  }
+/** True where a canonical number holds a letter outside ASCII. */
+export function isOdd(number: string): boolean {
+  return /[^\x20-\x7e]/.test(number);
+}
 
-  /** True for a known number without digits, which only its exact letters can name. */
-  hasLetters(canonical: string): boolean {
-    return this.#letters.has(canonical);
-  }
-
-  #entry(id: number | undefined): TableEntry | null {
-    const number = id === undefined ? undefined : this.#numbers[id];
-    if (id === undefined || number === undefined) return null;
-    const kinds = this.#kinds[id] ?? 0;
-    return { number, part: (kinds & PART) > 0, model: (kinds & MODEL) > 0, board: (kinds & BOARD) > 0 };
-  }
+/**
+ * A table over an index that folds look-alikes for `one-number` only.
+ *
+ * @param odd whether any of the numbers {@link isOdd}
+ * @param kindsAt what the number at a place is
+ */
+export function tableOver(
+  numbers: NumberIndex,
+  odd: boolean,
+  kindsAt: (place: number) => Omit<TableEntry, "number">,
+): NumberTable {
+  return {
+    odd,
+    look(canonical, written) {
+      const exact = numbers.placeOf(canonical);
+      const place = exact >= 0 ? exact : numbers.placeOfLookAlike(written);
+      return place < 0 ? null : { number: numbers.numberAt(place), ...kindsAt(place) };
+    },
+    hasLetters: (canonical) => !/\d/.test(canonical) && numbers.has(canonical),
+  };
 }
 
 /**

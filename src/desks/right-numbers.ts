@@ -24,11 +24,6 @@ export interface RightNumberFinder {
 
 /** Makes the finder. */
 export function rightNumberFinder(index: CatalogIndex): RightNumberFinder {
-  let neighbours: ReadonlyMap<string, readonly string[]> | null = null;
-  const servingNumbers = (part: { readonly numbers: readonly string[] }): string[] => {
-    neighbours ??= numbersListedTogether(index);
-    return servesInPlaceOf(part.numbers, neighbours, index);
-  };
   return {
     rightFor(device, partType) {
       const own = ownNumbers(device, partType);
@@ -40,7 +35,7 @@ export function rightNumberFinder(index: CatalogIndex): RightNumberFinder {
       const numbers = uniqueNumbers([
         ...own,
         ...parts.flatMap((part) => part.numbers),
-        ...parts.flatMap(servingNumbers),
+        ...parts.flatMap((part) => servesInPlaceOf(part.numbers, index)),
       ]);
       return {
         numbers: numbers.filter((number) => !refused.has(canonicalNumber(number))).slice(0, MAX_RIGHT_NUMBERS),
@@ -73,36 +68,13 @@ function uniqueNumbers(numbers: readonly string[]): string[] {
   });
 }
 
-/** Canonical number → numbers, as printed, that a list or a part puts beside it. */
-function numbersListedTogether({ catalogs }: CatalogIndex): Map<string, string[]> {
-  const together = new Map<string, string[]>();
-  const tie = (numbers: readonly string[]): void => {
-    for (const number of numbers) {
-      const key = canonicalNumber(number);
-      const others = together.get(key);
-      if (others === undefined) together.set(key, [...numbers]);
-      else others.push(...numbers);
-    }
-  };
-  for (const { parts, interchange, supersession } of catalogs) {
-    for (const { numbers } of interchange) tie(numbers);
-    for (const { old, new: later } of supersession) tie([old, later]);
-    for (const { numbers } of parts) if (numbers.length > 1) tie(numbers);
-  }
-  return together;
-}
-
 /** Walks from number to number and keeps those that the catalogs say serve in the part's place. */
-function servesInPlaceOf(
-  start: readonly string[],
-  neighbours: ReadonlyMap<string, readonly string[]>,
-  index: CatalogIndex,
-): string[] {
+function servesInPlaceOf(start: readonly string[], index: CatalogIndex): string[] {
   const found: string[] = [];
   const seen = new Set(start.map(canonicalNumber));
   const queue = [...start];
   for (let next = queue.shift(); next !== undefined && found.length < MAX_RIGHT_NUMBERS; next = queue.shift()) {
-    for (const other of neighbours.get(canonicalNumber(next)) ?? []) {
+    for (const other of index.listedBeside(next)) {
       const key = canonicalNumber(other);
       if (seen.has(key)) continue;
       seen.add(key);

@@ -8,16 +8,15 @@
  * two numbers of different values share a key, look-alike folding is off for that key. The hash is a polynomial, so
  * that every string one character away from a number is hashed in constant time.
  */
-import { canonicalNumber, lookalikeKey, oneCharacterApart } from "./part-number.ts";
+import { lookalikeKey, oneCharacterApart } from "./part-number.ts";
+import { capacityFor, hashOf, mix, tagOf } from "./slots.ts";
 
-/** A part number and what it stands for: a small integer (0 to 2³²−1) of the caller's choosing. */
-export type NumberEntry = readonly [number: string, value: number];
-
-const MAGIC = 0x46464e31;
-const HEADER_WORDS = 8;
+/** The first word of every index. */
+export const MAGIC = 0x46464e31;
+/** Words before the arrays. */
+export const HEADER_WORDS = 8;
 /** Tried in turn until no entry lies far from its slot, so that no catalog makes long chains by design. */
-const MULTIPLIERS = [0x01000193, 0x2c1b3c6d, 0x5bd1e995, 0x27d4eb2f];
-const MAX_PROBES = 96;
+export const MULTIPLIERS = [0x01000193, 0x2c1b3c6d, 0x5bd1e995, 0x27d4eb2f];
 /** Longest number for which neighbours are looked up; the formats allow 80 printed characters. */
 const MAX_NEAR_CHARS = 80;
 /** How many neighbours are named at most. */
@@ -29,9 +28,9 @@ const EXACT = 0;
 const KEY = 1;
 type Which = typeof EXACT | typeof KEY;
 
-/** Part numbers and what they stand for. Make one with {@link buildNumberIndex} or {@link openNumberIndex}. */
+/** Part numbers and what they stand for. Made by `number-index-builder.ts` or {@link openNumberIndex}. */
 export class NumberIndex {
-  readonly #bytes: Uint8Array<ArrayBuffer>;
+  readonly #bytes: Uint8Array;
   readonly #multiplier: number;
   readonly #mask: number;
   /** Code units of all numbers, end to end, and where each number starts (one more start at the end). */
@@ -47,8 +46,8 @@ export class NumberIndex {
   /** How many different canonical numbers it holds. */
   readonly size: number;
 
-  /** @param bytes as {@link layOut} measures and {@link fill} fills them, four-byte aligned */
-  constructor(bytes: Uint8Array<ArrayBuffer>, layout: Layout) {
+  /** @param bytes as {@link layOut} measures and the builder fills them, four-byte aligned */
+  constructor(bytes: Uint8Array, layout: Layout) {
     const { buffer, byteOffset } = bytes;
     const words = (at: number, length: number) => new Uint32Array(buffer, byteOffset + at, length);
     const flags = (at: number, length: number) => new Uint8Array(buffer, byteOffset + at, length);
@@ -69,13 +68,35 @@ export class NumberIndex {
   }
 
   /** The whole index as bytes, for {@link openNumberIndex}. A view, not a copy: do not change it. */
-  toBytes(): Uint8Array<ArrayBuffer> {
+  toBytes(): Uint8Array {
     return this.#bytes;
   }
 
   /** Values of a canonical number, ascending; empty where it is not known. */
   lookup(canonical: string): readonly number[] {
-    return this.#valuesOf(this.#find(EXACT, canonical));
+    return this.valuesAt(this.#find(EXACT, canonical));
+  }
+
+  /** Place of a canonical number among all of them, or -1. */
+  placeOf(canonical: string): number {
+    return this.#find(EXACT, canonical);
+  }
+
+  /** Place of the number that {@link lookupLookAlike} finds, or -1. */
+  placeOfLookAlike(number: string): number {
+    const entry = this.#find(KEY, lookalikeKey(number));
+    return entry >= 0 && this.#exactOnly[entry] === 0 ? entry : -1;
+  }
+
+  /** The canonical number at a place from 0 to {@link size} − 1. */
+  numberAt(place: number): string {
+    return String.fromCharCode(...this.#texts.subarray(this.#textStart[place], this.#textStart[place + 1]));
+  }
+
+  /** Values of the number at a place, ascending; none at -1. */
+  valuesAt(place: number): number[] {
+    if (place < 0) return [];
+    return Array.from(this.#values.subarray(this.#valueStart[place], this.#valueStart[place + 1]));
   }
 
   /** True where the canonical number is known. */
@@ -90,30 +111,29 @@ export class NumberIndex {
    * @param number as written (a small l counts as 1) or canonical
    */
   lookupLookAlike(number: string): readonly number[] {
-    const entry = this.#find(KEY, lookalikeKey(number));
-    return entry >= 0 && this.#exactOnly[entry] === 0 ? this.#valuesOf(entry) : [];
+    return this.valuesAt(this.placeOfLookAlike(number));
   }
 
   /** Values of all known numbers one character apart from this one, ascending (at most 16 numbers are looked at). */
   nearest(canonical: string): readonly number[] {
-    const values = this.#near(canonical).flatMap((entry) => this.#valuesOf(entry));
+    const values = this.#near(canonical).flatMap((entry) => this.valuesAt(entry));
     return [...new Set(values)].sort((a, b) => a - b);
   }
 
   /** The known canonical numbers one character apart from this one, in order; at most 16. */
   nearestNumbers(canonical: string): readonly string[] {
     return this.#near(canonical)
-      .map((entry) => this.#textOf(entry))
+      .map((entry) => this.numberAt(entry))
       .sort();
   }
 
   /** Entries one character apart; where none is, those one character apart after folding look-alikes. */
   #near(canonical: string): number[] {
     if (canonical.length === 0 || canonical.length > MAX_NEAR_CHARS) return [];
-    const exact = this.#nearIn(EXACT, canonical, (entry) => this.#textOf(entry));
+    const exact = this.#nearIn(EXACT, canonical, (entry) => this.numberAt(entry));
     return exact.length > 0
       ? exact
-      : this.#nearIn(KEY, lookalikeKey(canonical), (entry) => lookalikeKey(this.#textOf(entry)));
+      : this.#nearIn(KEY, lookalikeKey(canonical), (entry) => lookalikeKey(this.numberAt(entry)));
   }
 
   #nearIn(which: Which, text: string, textOf: (entry: number) => string): number[] {
@@ -169,37 +189,6 @@ export class NumberIndex {
     }
     return true;
   }
-
-  #textOf(entry: number): string {
-    return String.fromCharCode(...this.#texts.subarray(this.#textStart[entry], this.#textStart[entry + 1]));
-  }
-
-  #valuesOf(entry: number): number[] {
-    if (entry < 0) return [];
-    return Array.from(this.#values.subarray(this.#valueStart[entry], this.#valueStart[entry + 1]));
-  }
-}
-
-/**
- * Builds an index. Numbers are made canonical; those with nothing left are skipped; a number may have several values.
- */
-export function buildNumberIndex(entries: Iterable<NumberEntry>): NumberIndex {
-  const { numbers, valuesOf } = gather(entries);
-  let unitCount = 0;
-  let valueCount = 0;
-  let widest = 0;
-  for (const [i, number] of numbers.entries()) {
-    unitCount += number.length;
-    valueCount += valuesOf(i).length;
-    for (let j = 0; j < number.length; j++) widest = Math.max(widest, number.charCodeAt(j));
-  }
-  const unitBytes = widest > 0xff ? 2 : 1;
-  for (let multiplier = 0; ; multiplier++) {
-    const layout = layOut({ size: numbers.length, unitBytes, multiplier, unitCount, valueCount });
-    const bytes = new Uint8Array(layout.byteLength);
-    const farthest = fill(bytes, layout, numbers, valuesOf);
-    if (farthest <= MAX_PROBES || multiplier === MULTIPLIERS.length - 1) return new NumberIndex(bytes, layout);
-  }
 }
 
 /**
@@ -207,7 +196,7 @@ export function buildNumberIndex(entries: Iterable<NumberEntry>): NumberIndex {
  *
  * @returns `null` for bytes that are no index of this version
  */
-export function openNumberIndex(bytes: ArrayBuffer | Uint8Array<ArrayBuffer>): NumberIndex | null {
+export function openNumberIndex(bytes: ArrayBufferLike | Uint8Array): NumberIndex | null {
   const given = bytes instanceof Uint8Array ? bytes : new Uint8Array(bytes);
   const aligned = given.byteOffset % 4 === 0 ? given : given.slice();
   if (aligned.byteLength < HEADER_WORDS * 4) return null;
@@ -218,36 +207,8 @@ export function openNumberIndex(bytes: ArrayBuffer | Uint8Array<ArrayBuffer>): N
   return layout.byteLength === aligned.byteLength ? new NumberIndex(aligned, layout) : null;
 }
 
-/** Different canonical numbers in order of appearance, and each one's values, ascending, each once. */
-function gather(entries: Iterable<NumberEntry>): { numbers: string[]; valuesOf: (id: number) => readonly number[] } {
-  const ids = new Map<string, number>();
-  const values: (number | number[])[] = [];
-  for (const [number, value] of entries) {
-    const canonical = canonicalNumber(number);
-    if (canonical === "") continue;
-    const id = ids.get(canonical);
-    if (id === undefined) {
-      ids.set(canonical, values.length);
-      values.push(value);
-      continue;
-    }
-    const known = values[id];
-    if (typeof known === "number") values[id] = [known, value];
-    else known?.push(value);
-  }
-  for (const [id, all] of values.entries())
-    if (typeof all !== "number") values[id] = [...new Set(all)].sort((a, b) => a - b);
-  return {
-    numbers: [...ids.keys()],
-    valuesOf: (id) => {
-      const all = values[id] ?? [];
-      return typeof all === "number" ? [all] : all;
-    },
-  };
-}
-
 /** What the header says; everything else about the layout follows from it. */
-interface Measures {
+export interface Measures {
   readonly size: number;
   /** Bytes a code unit: 1 where all numbers are Latin, else 2. */
   readonly unitBytes: number;
@@ -258,7 +219,7 @@ interface Measures {
 }
 
 /** Where each array starts, in bytes. */
-interface Layout extends Measures {
+export interface Layout extends Measures {
   /** Slots in each table: a power of two, at least twice the entries. */
   readonly capacity: number;
   readonly textStart: number;
@@ -273,9 +234,9 @@ interface Layout extends Measures {
   readonly byteLength: number;
 }
 
-function layOut(measures: Measures): Layout {
-  let capacity = 4;
-  while (capacity < measures.size * 2) capacity *= 2;
+/** Where each array of an index of these measures starts. */
+export function layOut(measures: Measures): Layout {
+  const capacity = capacityFor(measures.size);
   let at = HEADER_WORDS * 4;
   const take = (bytes: number) => {
     const start = at;
@@ -296,98 +257,6 @@ function layOut(measures: Measures): Layout {
     exactOnly: take(measures.size),
     byteLength: at,
   };
-}
-
-/** Fills the arrays; returns how far the farthest entry lies from its slot. */
-function fill(
-  bytes: Uint8Array<ArrayBuffer>,
-  layout: Layout,
-  numbers: readonly string[],
-  valuesOf: (id: number) => readonly number[],
-): number {
-  const { buffer } = bytes;
-  new Uint32Array(buffer, 0, HEADER_WORDS).set([
-    MAGIC,
-    layout.size,
-    layout.unitBytes,
-    layout.multiplier,
-    layout.unitCount,
-    layout.valueCount,
-  ]);
-  const textStart = new Uint32Array(buffer, layout.textStart, layout.size + 1);
-  const valueStart = new Uint32Array(buffer, layout.valueStart, layout.size + 1);
-  const values = new Uint32Array(buffer, layout.values, layout.valueCount);
-  const texts =
-    layout.unitBytes === 1
-      ? new Uint8Array(buffer, layout.texts, layout.unitCount)
-      : new Uint16Array(buffer, layout.texts, layout.unitCount);
-  let unit = 0;
-  let value = 0;
-  for (const [i, number] of numbers.entries()) {
-    textStart[i] = unit;
-    valueStart[i] = value;
-    for (let j = 0; j < number.length; j++) texts[unit++] = number.charCodeAt(j);
-    for (const each of valuesOf(i)) values[value++] = each;
-  }
-  textStart[layout.size] = unit;
-  valueStart[layout.size] = value;
-  return fillTables(buffer, layout, numbers, valuesOf);
-}
-
-function fillTables(
-  buffer: ArrayBuffer,
-  layout: Layout,
-  numbers: readonly string[],
-  valuesOf: (id: number) => readonly number[],
-): number {
-  const exactOnly = new Uint8Array(buffer, layout.exactOnly, layout.size);
-  const exact = new Table(buffer, layout.slots, layout.tags, layout.capacity);
-  const keys = new Table(buffer, layout.keySlots, layout.keyTags, layout.capacity);
-  const multiplier = MULTIPLIERS[layout.multiplier] ?? 1;
-  const firstOfKey = new Map<string, number>();
-  for (const [id, number] of numbers.entries()) {
-    exact.add(hashOf(number, multiplier), id);
-    const key = lookalikeKey(number);
-    const first = firstOfKey.get(key);
-    if (first === undefined) {
-      firstOfKey.set(key, id);
-      keys.add(hashOf(key, multiplier), id);
-    } else if (!sameValues(valuesOf(first), valuesOf(id))) exactOnly[first] = 1;
-  }
-  return Math.max(exact.farthest, keys.farthest);
-}
-
-/** One open-addressing table while it is filled. */
-class Table {
-  farthest = 0;
-  readonly #slots: Uint32Array;
-  readonly #tags: Uint8Array;
-
-  constructor(buffer: ArrayBuffer, slotsAt: number, tagsAt: number, capacity: number) {
-    this.#slots = new Uint32Array(buffer, slotsAt, capacity);
-    this.#tags = new Uint8Array(buffer, tagsAt, capacity);
-  }
-
-  add(hash: number, entry: number): void {
-    const mask = this.#slots.length - 1;
-    const spread = mix(hash);
-    let probe = 0;
-    while (this.#tags[(spread + probe) & mask] !== 0) probe++;
-    this.#slots[(spread + probe) & mask] = entry;
-    this.#tags[(spread + probe) & mask] = tagOf(spread);
-    this.farthest = Math.max(this.farthest, probe);
-  }
-}
-
-function sameValues(a: readonly number[], b: readonly number[]): boolean {
-  return a.length === b.length && a.every((value, i) => value === b[i]);
-}
-
-/** Polynomial hash of a string modulo 2³²: Σ unitᵢ · multiplier^(n−1−i). */
-function hashOf(text: string, multiplier: number): number {
-  let hash = 0;
-  for (let i = 0; i < text.length; i++) hash = (Math.imul(hash, multiplier) + text.charCodeAt(i)) | 0;
-  return hash;
 }
 
 /**
@@ -419,20 +288,7 @@ function eachNeighbourHash(text: string, multiplier: number, visit: (hash: numbe
   }
 }
 
-/** Spreads a polynomial hash over all 32 bits (the finaliser of MurmurHash3, in the public domain). */
-function mix(hash: number): number {
-  let h = hash;
-  h = Math.imul(h ^ (h >>> 16), 0x85ebca6b);
-  h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35);
-  return (h ^ (h >>> 16)) >>> 0;
-}
-
-/** One byte of a spread hash, never 0 (an empty slot). */
-function tagOf(spread: number): number {
-  return spread >>> 24 || 1;
-}
-
 /** The look-alike of one code unit of a canonical number. */
-function foldUnit(unit: number): number {
+export function foldUnit(unit: number): number {
   return unit === 0x4f ? 0x30 : unit === 0x49 ? 0x31 : unit;
 }

@@ -1,6 +1,6 @@
 /** A saved device made ready for judging many listings: what can be asked for a listing at once is worked out once. */
 import type { CatalogIndex, KnownFamily, KnownPart, KnownRevision } from "../catalog/index.ts";
-import { NumberTable, namesAsModels } from "../catalog/number-table.ts";
+import { type NumberTable, namesAsModels } from "../catalog/number-table.ts";
 import { buildInterval, builtIntervals, type ResolvedRevisions, resolveRevisions } from "../catalog/resolve.ts";
 import type { RevisionWord } from "../claims/claims.ts";
 import { makeField } from "../claims/fields.ts";
@@ -69,7 +69,6 @@ interface CompiledRules {
 }
 
 const compiledRules = new WeakMap<RawRules, CompiledRules>();
-const tables = new WeakMap<CatalogIndex, NumberTable>();
 
 /**
  * @param device a saved device
@@ -78,7 +77,7 @@ const tables = new WeakMap<CatalogIndex, NumberTable>();
  */
 export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRules): PreparedDevice {
   const { reading, partTypes } = compiled(rules);
-  const table = remembered(tables, index, () => new NumberTable(index));
+  const table = index.table();
   const resolved = resolveRevisions(device, index);
   const { family } = resolved;
   const own = ownNumbers(device);

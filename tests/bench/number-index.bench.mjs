@@ -8,7 +8,8 @@ import { build } from "esbuild";
 const { outputFiles } = await build({
   stdin: {
     contents: `
-      export { buildNumberIndex, openNumberIndex } from "./number-index.ts";
+      export { openNumberIndex } from "./number-index.ts";
+      export { buildNumberIndex } from "./number-index-builder.ts";
       export { numberCandidates, tokenise } from "./tokens.ts";
       export { foldVisible } from "./fold.ts";
     `,

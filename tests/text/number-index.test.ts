@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { buildNumberIndex, type NumberEntry, type NumberIndex, openNumberIndex } from "../../src/text/number-index.ts";
+import { type NumberIndex, openNumberIndex } from "../../src/text/number-index.ts";
+import { buildNumberIndex, type NumberEntry } from "../../src/text/number-index-builder.ts";
 import { canonicalNumber, lookalikeKey, oneCharacterApart } from "../../src/text/part-number.ts";
 
 const entries: NumberEntry[] = [
