@@ -62,7 +62,7 @@ export interface CatalogIndex {
   laterThan(number: string): readonly string[];
   /** The number itself, every number that serves where it does, and every number that it serves for, canonical. */
   related(number: string): readonly string[];
-  /** Numbers, as printed, that a list or a part puts beside this one, it among them; some more than once. */
+  /** Numbers, as printed, that a list or a part puts beside this one; it may be among them, and some more than once. */
   listedBeside(number: string): readonly string[];
   familiesByModel(number: string): readonly KnownFamily[];
   revisionsByBoard(number: string): readonly RevisionPlace[];

@@ -22,7 +22,7 @@ export interface Knowledge {
   bearers(number: string): readonly KnownPart[];
   /** Statements that tie a number to others, in the order of the catalogs. */
   links(number: string): readonly Link[];
-  /** Numbers, as printed, that a list or a part puts beside one, it among them. */
+  /** Numbers, as printed, that a list or a part puts beside one; it may be among them. */
   listedBeside(number: string): readonly string[];
   familiesByModel(number: string): readonly KnownFamily[];
   revisionsByBoard(number: string): readonly RevisionPlace[];

@@ -81,7 +81,10 @@ export function tableOver(
  * A family's name as listings use it in place of a model number: "Lark 20 handheld" is LARK20. A name without a number
  * counts only behind its maker's, up to any of its words: "Velsund Orrin", "Velsund Orrin e-bike".
  */
-export function namesAsModels(family: KnownFamily): string[] {
+export function namesAsModels(family: {
+  readonly maker?: string | undefined;
+  readonly name?: string | undefined;
+}): string[] {
   const words = (family.name ?? "").split(/\s+/);
   const last = words.findLastIndex((word) => /\d/.test(word));
   if (last < 0) return namesBehindMaker(family.maker ?? "", words);

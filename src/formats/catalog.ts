@@ -133,6 +133,14 @@ export function checkCatalog(value: unknown): Outcome<Catalog> {
   return faults.length > 0 ? { ok: false, faults } : shape;
 }
 
+/** Checks single entries of a catalog's lists; ids and references are left to whoever knows the others. */
+export const checkEntry = {
+  parts: (value: unknown): Outcome<Part> => checkAgainst(part, value),
+  families: (value: unknown): Outcome<Family> => checkAgainst(family, value),
+  interchange: (value: unknown): Outcome<Catalog["interchange"][number]> => checkAgainst(interchange, value),
+  supersession: (value: unknown): Outcome<Catalog["supersession"][number]> => checkAgainst(supersession, value),
+};
+
 /** Ids used twice and parts named by a revision but not listed ("a catalog is complete in itself"). */
 function* referenceFaults(catalog: Catalog): Generator<{ field: string; message: string }> {
   const partIds = new Set<string>();

@@ -4,13 +4,13 @@ import rules from "falsefit:rules";
 import { statSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import type { Device } from "../formats/bench.ts";
-import type { Catalog } from "../formats/catalog.ts";
 import type { Words } from "../text/words.ts";
 import type { Arguments } from "./arguments.ts";
+import { readCatalogs } from "./catalogs.ts";
 import { exits, Stop } from "./exits.ts";
 import { bytesOf, type LineBatch, lineBatches, MAX_LINE_BYTES } from "./input.ts";
 import { type JudgedLines, type JudgeSetup, makeLineJudge } from "./judge-lines.ts";
-import { faultText, loadBench, loadCatalog } from "./load.ts";
+import { faultText, loadBench } from "./load.ts";
 import { mapInOrder, type Pool, startPool } from "./pool.ts";
 import type { Run, Shell } from "./shell.ts";
 import { AHEAD_PER_THREAD, type CheckTask, MAX_WORKERS } from "./worker-setup.ts";
@@ -64,7 +64,7 @@ export function workersAsked(given: Arguments, words: Words): number {
  */
 export function loadSetup(given: Arguments, words: Words): JudgeSetup {
   const faults: string[] = [];
-  const catalogs = loadCatalogs(given, words, faults);
+  const catalogs = readCatalogs(given, words, faults);
   const benchFile = given.value("bench");
   if (benchFile === undefined) faults.push(words.say("command_needs_option", { option: "--bench FILE" }));
   const bench = benchFile === undefined ? null : loadBench(benchFile, words);
@@ -79,16 +79,6 @@ export function loadSetup(given: Arguments, words: Words): JudgeSetup {
   }
   if (faults.length > 0) throw new Stop(exits.usage, faults);
   return { catalogs, devices, everyListing: wanted !== undefined };
-}
-
-/** The catalogs that a command line names; faults are added to `faults`. */
-export function loadCatalogs(given: Arguments, words: Words, faults: string[]): Catalog[] {
-  return given.values("catalog").flatMap((file) => {
-    const loaded = loadCatalog(file, words);
-    if ("value" in loaded) return [loaded.value];
-    faults.push(...loaded.faults);
-    return [];
-  });
 }
 
 /** How many ids are named where an unknown one was asked for. */

@@ -3,21 +3,20 @@
  * one line to the next, so any split of the input gives the same lines. Runs in the main thread for short inputs
  * and in every worker for long ones.
  */
-import { buildIndex } from "../catalog/index.ts";
 import { type SharedDevice, shareDevices, sharedJudge } from "../desks/shared-devices.ts";
 import type { Device } from "../formats/bench.ts";
-import type { Catalog } from "../formats/catalog.ts";
 import type { Fault } from "../formats/common.ts";
 import { type Listing, readListingLine } from "../formats/listing.ts";
 import type { RawRules } from "../formats/rules.ts";
 import type { VerdictLine } from "../formats/verdict.ts";
 import type { Words } from "../text/words.ts";
 import { verdictLine } from "../verdict/index.ts";
+import { indexOf, type ReadCatalogs } from "./catalogs.ts";
 import { linesOf } from "./lines.ts";
 
 /** What is judged against: can be sent to a worker. */
 export interface JudgeSetup {
-  readonly catalogs: readonly Catalog[];
+  readonly catalogs: ReadCatalogs;
   readonly devices: readonly Device[];
   /** True where one device was asked for: then every listing gets its line. */
   readonly everyListing: boolean;
@@ -38,7 +37,7 @@ export type LineJudge = (bytes: Uint8Array, firstLine: number) => JudgedLines;
 
 /** Prepares the devices once and gives the filter. */
 export function makeLineJudge(setup: JudgeSetup, rules: RawRules, words: Words): LineJudge {
-  const index = buildIndex(setup.catalogs);
+  const index = indexOf(setup.catalogs);
   const devices = shareDevices(setup.devices, index, rules);
   const notUtf8 = words.say("command_not_utf8");
   return (bytes, firstLine) => {

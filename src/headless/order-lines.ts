@@ -1,5 +1,4 @@
 /** Rows of an order or stock list in, their judgement out: as text in the form asked for, and as a tally. */
-import { buildIndex } from "../catalog/index.ts";
 import type { TableShape } from "../desks/columns.ts";
 import type { CsvRow } from "../desks/csv-rows.ts";
 import { entryListing } from "../desks/entries.ts";
@@ -7,10 +6,10 @@ import { type OrderLine, startOrderRun } from "../desks/order-check.ts";
 import { sheetCells, sheetRecord } from "../desks/order-sheet.ts";
 import { EMPTY_TALLY, type OrderTally, tallier } from "../desks/order-tally.ts";
 import type { Device } from "../formats/bench.ts";
-import type { Catalog } from "../formats/catalog.ts";
 import type { RawRules } from "../formats/rules.ts";
 import type { Words } from "../text/words.ts";
 import { verdictLine } from "../verdict/index.ts";
+import { indexOf, type ReadCatalogs } from "./catalogs.ts";
 
 /** What `falsefit order` can write. */
 export const orderForms = ["ndjson", "csv", "summary"] as const;
@@ -19,7 +18,7 @@ export type OrderForm = (typeof orderForms)[number];
 
 /** What rows are judged against: can be sent to a worker. */
 export interface OrderLinesSetup {
-  readonly catalogs: readonly Catalog[];
+  readonly catalogs: ReadCatalogs;
   readonly devices: readonly Device[];
   readonly shape: TableShape;
   readonly form: OrderForm;
@@ -41,7 +40,7 @@ export type RowJudge = (rows: readonly CsvRow[]) => JudgedRows;
 /** Prepares the jobs once and gives the judge. */
 export function makeRowJudge(setup: OrderLinesSetup, rules: RawRules, words: Words): RowJudge {
   const { devices, shape, form, delimiter } = setup;
-  const run = startOrderRun({ devices, index: buildIndex(setup.catalogs), rules, shape });
+  const run = startOrderRun({ devices, index: indexOf(setup.catalogs), rules, shape });
   return (rows) => {
     const lines = rows.flatMap(({ row, cells }) => run.take(cells, row) ?? []);
     return { text: textOf(lines, form, delimiter, words), tally: tallyOf(lines, form), row: rows.at(-1)?.row ?? 0 };

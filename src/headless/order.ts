@@ -1,10 +1,10 @@
 /** `falsefit order`: an order or stock list in, a judgement of each line or a summary out. */
 import rules from "falsefit:rules";
-import { buildIndex } from "../catalog/index.ts";
 import type { CsvPiece } from "../desks/csv-rows.ts";
 import { sheetHeading, sheetRecord } from "../desks/order-sheet.ts";
 import { summarize, tallier } from "../desks/order-tally.ts";
 import { rightNumberFinder } from "../desks/right-numbers.ts";
+import { indexOf } from "./catalogs.ts";
 import { loadSetup, workersAsked } from "./check.ts";
 import { csvFaultText, openList } from "./csv.ts";
 import { exits, Stop } from "./exits.ts";
@@ -49,7 +49,7 @@ export const order: Run = async (given, shell) => {
     await judges.end();
   }
   if (form === "summary") {
-    const finder = rightNumberFinder(buildIndex(catalogs));
+    const finder = rightNumberFinder(indexOf(catalogs));
     const summary = summarize(tally.tally(), { devices, finder, needs: "tried" });
     await shell.out.write(`${JSON.stringify(summary, null, 2)}\n`);
   }

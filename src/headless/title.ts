@@ -1,6 +1,5 @@
 /** `falsefit title`: titles in, how a buyer of each revision reads them out. */
 import rules from "falsefit:rules";
-import { buildIndex } from "../catalog/index.ts";
 import { type Composition, DEFAULT_LIMIT } from "../desks/compose.ts";
 import { entryListing, readEntry } from "../desks/entries.ts";
 import { openTitleDesk, type TitleDesk, type TitleReading } from "../desks/title-check.ts";
@@ -10,7 +9,8 @@ import { type Listing, readListingLine } from "../formats/listing.ts";
 import type { Words } from "../text/words.ts";
 import { reasonText } from "../verdict/index.ts";
 import type { Arguments } from "./arguments.ts";
-import { loadCatalogs, wholeNumber } from "./check.ts";
+import { indexOf, readCatalogs } from "./catalogs.ts";
+import { wholeNumber } from "./check.ts";
 import { csvFaultSentence, openList } from "./csv.ts";
 import { exits, Stop } from "./exits.ts";
 import { textLines } from "./lines.ts";
@@ -24,7 +24,7 @@ const MAX_LIMIT = 10_000;
 export const title: Run = async (given, shell) => {
   const { words, out } = shell;
   const faults: string[] = [];
-  const index = buildIndex(loadCatalogs(given, words, faults));
+  const index = indexOf(readCatalogs(given, words, faults));
   const partId = given.value("part");
   if (faults.length === 0 && partId !== undefined && index.part(partId) === undefined) {
     faults.push(words.say("command_unknown_part", { part: partId }));
