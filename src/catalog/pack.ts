@@ -22,6 +22,9 @@ import { listNames, type SplitCatalog, splitCatalog } from "./split.ts";
 /** How far an id may lie from its slot: farther, and the ids were made to collide. */
 const MAX_ID_PROBES = 1_000;
 
+/** How many entries are read at once. */
+const READ_TOGETHER = 500;
+
 /** How packing uses memory. */
 export interface PackOptions {
   readonly decode: Decode;
@@ -57,7 +60,7 @@ class Packer {
   readonly #options: PackOptions;
   readonly #partIds: Slots;
   readonly #familyIds: Slots;
-  readonly #numbers = new NumberIndexBuilder();
+  readonly #numbers: NumberIndexBuilder;
   /** Parts and the families that list them, in pairs. */
   readonly #listings = growing32();
   #odd = false;
@@ -66,6 +69,8 @@ class Packer {
     this.#splits = splits;
     this.#options = options;
     const [families, parts, interchange, supersession] = listNames.map((name) => packedList(name, splits, options));
+    // Most parts of big catalogs bear one or two numbers.
+    this.#numbers = new NumberIndexBuilder((parts?.first.at(-1) ?? 0) * 2);
     const empty = { first: [0], spans: new Uint32Array() };
     this.#partIds = idTable(parts ?? empty, options);
     this.#familyIds = idTable(families ?? empty, options);
@@ -124,7 +129,12 @@ class Packer {
         this.#add(later, "supersession", record);
         return true;
       }) &&
-      this.#each(families, catalog, checkEntry.families, (family, record) => this.#takeFamily(family, catalog, record))
+      this.#each(families, catalog, checkEntry.families, (family, record) => {
+        const known = this.#reader.familyRecord(catalog, family.id);
+        return (
+          this.#addId(this.#familyIds, known, catalog, family.id, record) && this.#takeFamily(family, catalog, record)
+        );
+      })
     );
   }
 
@@ -142,7 +152,7 @@ class Packer {
       this.#listings.push(part);
       this.#listings.push(record);
     }
-    return this.#addId(this.#familyIds, this.#reader.familyRecord(catalog, family.id), catalog, family.id, record);
+    return true;
   }
 
   #each<T>(
@@ -151,20 +161,28 @@ class Packer {
     check: (value: unknown) => Outcome<T>,
     take: (entry: T, record: number) => boolean,
   ): boolean {
-    const text = this.#reader.packed.texts[catalog] ?? new Uint8Array();
     const end = list.first[catalog + 1] ?? 0;
     if (end > MAX_RECORDS) return false;
-    for (let record = list.first[catalog] ?? 0; record < end; record++) {
-      const json = readJson(
-        this.#options.decode(text.subarray(list.spans[record * 2] ?? 0, list.spans[record * 2 + 1] ?? 0)),
-      );
-      if (!json.ok) return false;
-      const entry = check(json.value);
-      if (!entry.ok || !take(entry.value, record)) return false;
+    for (let from = list.first[catalog] ?? 0; from < end; from += READ_TOGETHER) {
+      const values = this.#read(list, catalog, from, Math.min(from + READ_TOGETHER, end));
+      if (values === null) return false;
+      for (const [i, value] of values.entries()) {
+        const entry = check(value);
+        if (!entry.ok || !take(entry.value, from + i)) return false;
+      }
     }
     return true;
   }
 
+  /** Entries that stand one behind the other, commas between them, read as one list. */
+  #read({ spans }: PackedList, catalog: number, from: number, to: number): unknown[] | null {
+    const text = this.#reader.packed.texts[catalog] ?? new Uint8Array();
+    const together = text.subarray(spans[from * 2] ?? 0, spans[to * 2 - 1] ?? 0);
+    const json = readJson(`[${this.#options.decode(together)}]`);
+    return json.ok && Array.isArray(json.value) && json.value.length === to - from ? json.value : null;
+  }
+
+  /** Keeps the id of an entry; false where an entry before it has the same. */
   #addId(ids: Slots, known: number, catalog: number, id: string, record: number): boolean {
     if (known >= 0) return false;
     ids.add(idSpread(catalog, id), record);

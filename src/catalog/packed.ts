@@ -109,16 +109,22 @@ export class PackedReader {
   #find(ids: Slots, list: PackedList, catalog: number, id: string): number {
     const from = list.first[catalog] ?? 0;
     const to = list.first[catalog + 1] ?? 0;
+    const start = `{"id":${JSON.stringify(id)}`;
     return ids.find(idSpread(catalog, id), (record) => {
       if (record < from || record >= to) return false;
-      return (this.#entry(list, record) as { id: string }).id === id;
+      const text = this.#text(list, record);
+      // Most files write the id first; there it can be told without reading the rest.
+      return text.startsWith(start) || (JSON.parse(text) as { id: string }).id === id;
     });
   }
 
   #entry(list: PackedList, record: number): unknown {
-    const text = this.packed.texts[catalogOf(list, record)];
-    const [from = 0, to = 0] = [list.spans[record * 2], list.spans[record * 2 + 1]];
-    return JSON.parse(this.#decode((text ?? new Uint8Array()).subarray(from, to)));
+    return JSON.parse(this.#text(list, record));
+  }
+
+  #text(list: PackedList, record: number): string {
+    const text = this.packed.texts[catalogOf(list, record)] ?? new Uint8Array();
+    return this.#decode(text.subarray(list.spans[record * 2] ?? 0, list.spans[record * 2 + 1] ?? 0));
   }
 }
 

@@ -11,7 +11,9 @@ import { capacityFor, hashOf, mix, Slots } from "./slots.ts";
 export type NumberEntry = readonly [number: string, value: number];
 
 /** When an entry lies farther from its slot than this, another multiplier is tried. */
-const MAX_PROBES = 96;
+const MAX_PROBES = 256;
+/** For how many numbers room is made at most before they come. */
+const MAX_EXPECTED = 4_000_000;
 /** The end of a chain of values. */
 const NONE = 0xffff_ffff;
 
@@ -36,7 +38,12 @@ export class NumberIndexBuilder {
   readonly #before = growing32();
   #widest = 0;
   #multiplier = 0;
-  #exact = Slots.ofCapacity(capacityFor(0));
+  #exact: Slots;
+
+  /** @param expected about how many numbers will come; more may */
+  constructor(expected = 0) {
+    this.#exact = Slots.ofCapacity(capacityFor(Math.min(expected, MAX_EXPECTED)));
+  }
 
   /** Adds a canonical number, or one more value to a known one; `""` is left out. */
   add(canonical: string, value: number): void {
@@ -52,6 +59,7 @@ export class NumberIndexBuilder {
   /** The index of everything added so far; more may be added afterwards for another one. */
   finish({ foldWhile = "same-values", allocate = (bytes) => new ArrayBuffer(bytes) }: BuildOptions = {}): NumberIndex {
     const values = this.#sortedValues();
+    if (this.#exact.slots.length !== capacityFor(this.#textStart.length)) this.#rehash();
     for (;;) {
       const layout = layOut({
         size: this.#textStart.length,

@@ -220,7 +220,7 @@ export interface Measures {
 
 /** Where each array starts, in bytes. */
 export interface Layout extends Measures {
-  /** Slots in each table: a power of two, at least twice the entries. */
+  /** Slots in each table: a power of two, at least half as many again as entries. */
   readonly capacity: number;
   readonly textStart: number;
   readonly valueStart: number;

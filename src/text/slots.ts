@@ -1,6 +1,6 @@
 /** Open addressing in typed arrays: which entry lies under a hash. One byte of the hash beside it ends most misses. */
 
-/** A table with a power of two of slots, at most half of them filled. */
+/** A table with a power of two of slots, at most two thirds of them filled. */
 export class Slots {
   readonly slots: Uint32Array;
   readonly tags: Uint8Array;
@@ -41,10 +41,10 @@ export class Slots {
   }
 }
 
-/** Slots for so many entries: a power of two, at least twice as many. */
+/** Slots for so many entries: a power of two, at least half as many again. */
 export function capacityFor(entries: number): number {
   let capacity = 4;
-  while (capacity < entries * 2) capacity *= 2;
+  while (capacity < entries * 1.5) capacity *= 2;
   return capacity;
 }
 
