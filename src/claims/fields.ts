@@ -18,9 +18,11 @@ export interface Field {
   readonly words: readonly string[];
   /** How many characters of the read text stand before the field's own text. */
   readonly lead: number;
+  /** True where a part of the text was not read: it may say anything. */
+  readonly unread: boolean;
 }
 
-/** Longest text of one field that is read, in UTF-16 code units; what comes after says nothing. */
+/** Longest text of one field that is read, in UTF-16 code units; what comes after holds every `fits` back. */
 const MAX_FIELD_CHARS = 20_000;
 /** Most specifics that are read. */
 const MAX_SPECIFICS = 200;
@@ -36,13 +38,19 @@ export function fieldsOf(listing: Listing): Field[] {
   return fields;
 }
 
+/** True where a listing has more specifics than are read. */
+export function hasMoreSpecifics({ specifics }: Listing): boolean {
+  return specifics !== undefined && Object.keys(specifics).length > MAX_SPECIFICS;
+}
+
 /** Reads one text as a field. */
 export function makeField(name: string, part: Field["part"], lead: string, text: string): Field {
   const clipped = text.length > MAX_FIELD_CHARS ? text.slice(0, MAX_FIELD_CHARS) : text;
   const original = lead + clipped;
   const folded = foldVisible(original);
   const tokens = tokenise(folded.text);
-  return { name, part, folded, original, tokens, words: wordsOf(tokens), lead: lead.length };
+  const unread = clipped.length < text.length;
+  return { name, part, folded, original, tokens, words: wordsOf(tokens), lead: lead.length, unread };
 }
 
 /** Endings that an apostrophe ties to the word before it. */

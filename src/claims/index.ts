@@ -6,13 +6,13 @@
  */
 import type { Listing } from "../formats/listing.ts";
 import type { RawRules } from "../formats/rules.ts";
-import { type DateRules, prepareDateRules, readDateClaims } from "../text/date-claims.ts";
+import { type DateRules, MAX_DATES, prepareDateRules, readDateClaims } from "../text/date-claims.ts";
 import { type DesignationRules, prepareDesignationRules, readDesignations } from "../text/designations.ts";
 import { type OtherNumberRules, prepareOtherNumberRules } from "../text/other-numbers.ts";
-import { readLabelledQuantity, readQuantities, type StatedQuantity } from "../text/quantities.ts";
+import { MAX_QUANTITIES, readLabelledQuantity, readQuantities, type StatedQuantity } from "../text/quantities.ts";
 import { prepareQuantityRules, type QuantityRules } from "../text/quantity-units.ts";
 import type { Claim } from "./claims.ts";
-import { type Field, fieldsOf, spanOf } from "./fields.ts";
+import { type Field, fieldsOf, hasMoreSpecifics, spanOf } from "./fields.ts";
 import { readGrammar } from "./grammar.ts";
 import { type Item, readItems } from "./items.ts";
 import { keepSpoken, spokenLanguages, weighLanguages } from "./languages.ts";
@@ -59,6 +59,8 @@ export interface ListingClaims {
   readonly maker: boolean;
   /** True where no other name follows the maker's, as another device's would. */
   readonly makerAlone: boolean;
+  /** True where a part of the listing was not read, so that nothing of it can be taken for the whole. */
+  readonly unread: boolean;
 }
 
 /** Compiles the rules that {@link readListing} needs; see {@link compileWording} for what is not understood. */
@@ -87,8 +89,9 @@ export function readListing(
 ): ListingClaims {
   const fields = readFields(listing, rules, known);
   const said = fields.map(({ field, items }) => readGrammar(field, items));
+  const named = fields.map(({ field }) => namedClaims(field, rules));
   return {
-    claims: [...said.flatMap(({ claims }) => claims), ...fields.flatMap(({ field }) => namedClaims(field, rules))],
+    claims: [...said.flatMap(({ claims }) => claims), ...named.flat()],
     subject: readSubject(fields, isWanted),
     doubt: said.some(({ doubt }) => doubt),
     choice: said.some(({ choice }) => choice),
@@ -97,6 +100,10 @@ export function readListing(
     makerAlone: fields.every(
       ({ field, items }) => !items.some((item, i) => isMaker(item) && isNamedOn(field, items, i)),
     ),
+    unread:
+      hasMoreSpecifics(listing) ||
+      named.some((claims) => claims.length >= MAX_NAMED) ||
+      fields.some(({ field }) => field.unread),
   };
 }
 
@@ -113,7 +120,7 @@ function isMaker(item: Item): boolean {
 /** All fields as items, each word read in the languages that the listing speaks. */
 function readFields(listing: Listing, rules: ReadingRules, known: KnownNumbers): ReadField[] {
   const fields = fieldsOf(listing).map((field) => unglue(field, known, rules.wording));
-  const read = fields.map((field) => ({ field, items: itemsOf(field, rules, known) }));
+  const read = fields.map((field) => readField(field, rules, known));
   const weights = new Map<string, number>();
   for (const { field, items } of read) if (field.part !== "specifics") weighLanguages(items, field.words, weights);
   const title = spokenLanguages(weights, listing.language);
@@ -125,12 +132,13 @@ function readFields(listing: Listing, rules: ReadingRules, known: KnownNumbers):
   });
 }
 
-function itemsOf(field: Field, rules: ReadingRules, known: KnownNumbers): Item[] {
+function readField(field: Field, rules: ReadingRules, known: KnownNumbers): ReadField {
   const { text } = field.folded;
   const designations = readDesignations(text, rules.designations, field.tokens).flatMap((each) => each.quantities);
   const free = ({ span }: StatedQuantity): boolean =>
     !designations.some((each) => each.span[0] < span[1] && span[0] < each.span[1]);
-  const stated = [...labelled(field, rules), ...readQuantities(text, rules.quantities, field.tokens)].filter(free);
+  const measured = readQuantities(text, rules.quantities, field.tokens);
+  const stated = [...labelled(field, rules), ...measured].filter(free);
   const quantities = [...designations, ...stated].sort((a, b) => a.span[0] - b.span[0]);
   const dates = readDateClaims(
     text,
@@ -150,7 +158,10 @@ function itemsOf(field: Field, rules: ReadingRules, known: KnownNumbers): Item[]
     return anew.filter(({ span }) => span[0] === start);
   };
   const { wording, otherNumbers } = rules;
-  return readItems(field, { wording, known, quantities, dates, otherNumbers, quantityAt });
+  const items = readItems(field, { wording, known, quantities, dates, otherNumbers, quantityAt });
+  // As many as are read at most: more may follow.
+  const unread = field.unread || measured.length >= MAX_QUANTITIES || dates.length >= MAX_DATES;
+  return { field: unread ? { ...field, unread } : field, items };
 }
 
 /** Quantities stated by a word: "without frame", "DDR4", "NVMe". */
@@ -182,7 +193,7 @@ function namedClaims(field: Field, rules: ReadingRules): Claim[] {
 }
 
 /** Most quantities stated by words that are read from one field. */
-const MAX_NAMED = 20;
+const MAX_NAMED = 200;
 
 /** "Voltage (V): 11.1": the unit stands in the label of a specific. */
 function labelled(field: Field, rules: ReadingRules): StatedQuantity[] {

@@ -9,8 +9,8 @@ import { kindOfToken, type Token } from "../text/tokens.ts";
 import type { Field } from "./fields.ts";
 import { type KnownNumbers, TYPE_KIND, type Wording } from "./vocabulary.ts";
 
-/** How many tokens are tried to be parted in one field; more is noise. */
-const MAX_PARTED = 40;
+/** How many tokens are tried to be parted in one field; the rest is not read. */
+const MAX_PARTED = 500;
 const MAX_TOKEN_CHARS = 40;
 /** How many tokens one number may be split into. */
 const MAX_JOINED = 5;
@@ -32,8 +32,10 @@ const CAPITALS_BEHIND = /\p{Ll}\p{Lu}{1,6}$/u;
 export function unglue(field: Field, known: KnownNumbers, wording: Wording): Field {
   const parter = new Parter(field, known, wording);
   const tokens = parter.parted();
-  if (tokens.length === field.tokens.length) return field;
-  return { ...field, tokens, words: parter.words };
+  const unread = field.unread || parter.gaveUp;
+  return tokens.length === field.tokens.length && !parter.gaveUp
+    ? field
+    : { ...field, tokens, words: parter.words, unread };
 }
 
 class Parter {
@@ -49,6 +51,11 @@ class Parter {
     this.#text = field.folded.text;
     this.#known = known;
     this.#wording = wording;
+  }
+
+  /** True where there were more tokens than are tried. */
+  get gaveUp(): boolean {
+    return this.#tried > MAX_PARTED;
   }
 
   parted(): readonly Token[] {

@@ -20,10 +20,7 @@ export const listPriceSchema = z.object({
 
 /** The schema of one listing line. Fields it does not know are ignored: feeds carry more than we read. */
 export const listingSchema = z.object({
-  id: z
-    .union([z.string().max(2_000), z.number()])
-    .transform(String)
-    .optional(),
+  id: z.union([z.string().max(2_000), z.number()]).optional(),
   title: z.string().max(1_000_000),
   price: listPriceSchema.optional(),
   shipping: moneySchema.optional(),
@@ -35,7 +32,9 @@ export const listingSchema = z.object({
         z.string().max(100_000),
         z.number().transform(String),
         z.boolean().transform(String),
-        z.array(z.string().max(100_000)).transform((all) => all.join(", ")),
+        z
+          .array(z.union([z.string().max(100_000), z.number(), z.boolean(), z.null()]))
+          .transform((all) => all.filter((each) => each !== null).join(", ")),
       ]),
     )
     .optional(),
@@ -44,6 +43,41 @@ export const listingSchema = z.object({
   language: z.string().max(100).optional(),
   related: z.boolean().optional(),
 });
+
+/**
+ * What a line may hold besides: `null` for everything but the title. Feeds write it for what they do not know, so it is
+ * taken as absent, inside a price and among the specifics too.
+ */
+export const listingLineSchema = z.object(nullableShape()).transform((line) => withoutNulls(line) as Listing);
+
+function nullableShape() {
+  const { title, price, shipping, specifics, ...others } = listingSchema.shape;
+  const { id, condition, description, url, language, related } = others;
+  const { amount, currency, max, from } = listPriceSchema.shape;
+  const values = specifics.unwrap().valueType;
+  return {
+    id: id.nullable(),
+    title,
+    price: z.object({ amount, currency, max: max.nullable(), from: from.nullable() }).nullish(),
+    shipping: shipping.nullable(),
+    condition: condition.nullable(),
+    specifics: z.record(z.string().max(10_000), z.union([z.null(), ...values.options])).nullish(),
+    description: description.nullable(),
+    url: url.nullable(),
+    language: language.nullable(),
+    related: related.nullable(),
+  };
+}
+
+/** A copy in which nothing is null, one level of objects deep. */
+function withoutNulls(value: object): object {
+  const kept: Record<string, unknown> = {};
+  for (const [key, each] of Object.entries(value)) {
+    if (each === null || each === undefined) continue;
+    kept[key] = typeof each === "object" && !Array.isArray(each) ? withoutNulls(each) : each;
+  }
+  return kept;
+}
 
 /** One listing. */
 export type Listing = z.infer<typeof listingSchema>;
@@ -59,5 +93,13 @@ export function readListingLine(text: string): Outcome<Listing> {
   if (typeof json.value !== "object" || json.value === null || Array.isArray(json.value)) {
     return fault("", 'Expected one JSON object a line, with at least "title".');
   }
-  return checkAgainst(listingSchema, json.value) as Outcome<Listing>;
+  const read = checkAgainst(listingLineSchema as z.ZodType<Listing>, json.value);
+  if (read.ok && typeof read.value.id === "number" && !Number.isSafeInteger(read.value.id))
+    return { ok: true, value: { ...read.value, id: writtenId(text) ?? read.value.id } };
+  return read;
+}
+
+/** The digits of an id that a number would round, as text. */
+function writtenId(text: string): string | undefined {
+  return /"id"\s{0,20}:\s{0,20}(-?\d{16,2000})(?![\d.eE])/.exec(text)?.[1];
 }

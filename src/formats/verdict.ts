@@ -46,9 +46,9 @@ const reasonSchema = z.object({
   spans: z.array(spanSchema),
 });
 
-/** The schema of one verdict line. `id` echoes the listing's id; without one, `line` is its one-based number. */
+/** The schema of one verdict line. `id` echoes the listing's id, a number as a number; without one, `line` is its one-based number. */
 export const verdictLineSchema = z.object({
-  id: z.string().optional(),
+  id: z.union([z.string(), z.number()]).optional(),
   line: z.number().int().min(1).optional(),
   device: z.string().nullable(),
   partType: z.string().nullable(),

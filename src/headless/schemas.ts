@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { benchSchema } from "../formats/bench.ts";
 import { catalogSchema } from "../formats/catalog.ts";
-import { listingSchema } from "../formats/listing.ts";
+import { listingLineSchema } from "../formats/listing.ts";
 import { verdictLineSchema } from "../formats/verdict.ts";
 
 /** Names of the formats, as `falsefit schema` takes them. */
@@ -13,7 +13,7 @@ export type FormatName = (typeof formatNames)[number];
 const sources: Readonly<Record<FormatName, { title: string; schema: z.ZodType }>> = {
   catalog: { title: "Falsefit catalog, version 1", schema: catalogSchema },
   bench: { title: "Falsefit bench, version 1", schema: benchSchema },
-  listing: { title: "Falsefit listing line (NDJSON)", schema: listingSchema },
+  listing: { title: "Falsefit listing line (NDJSON)", schema: listingLineSchema },
   verdict: { title: "Falsefit verdict line (NDJSON)", schema: verdictLineSchema },
 };
 

@@ -35,8 +35,8 @@ export interface DateRules {
   readonly beginnings: ReadonlySet<string>;
 }
 
-/** Most dates read from one text. */
-const MAX_CLAIMS = 100;
+/** Most dates read from one text. With so many found, more may stand there. */
+export const MAX_DATES = 100;
 const MAX_PHRASE_WORDS = 3;
 /** How many words on each side may say that a date is not the device's. */
 const NEAR = 3;
@@ -82,7 +82,7 @@ export function readDateClaims(
   const reader: Reader = { text, rules, tokens: parted(tokens, rules) };
   const claims: DateClaim[] = [];
   let i = 0;
-  while (i < reader.tokens.length && claims.length < MAX_CLAIMS) {
+  while (i < reader.tokens.length && claims.length < MAX_DATES) {
     const read = mayBegin(reader, i, taken) ? claimAt(reader, i) : null;
     if (read !== null) claims.push(read.claim);
     i = read?.next ?? i + 1;

@@ -37,8 +37,8 @@ interface Reading {
   readonly end: number;
 }
 
-/** Most quantities read from one text; a listing states a dozen. */
-const MAX_QUANTITIES = 200;
+/** Most quantities read from one text; a listing states a dozen. With so many found, more may stand there. */
+export const MAX_QUANTITIES = 200;
 /** Most numbers that share a unit: "10.8/11.1/11.4 V". */
 const MAX_ALTERNATIVES = 4;
 const TIMES = / ?[xX*] ?/y;

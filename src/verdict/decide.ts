@@ -114,6 +114,7 @@ function doubtsOf(it: Case, mine: readonly NamedNumber[]): Reason[] {
   const doubts: Reason[] = [];
   const hedged = mine.filter(({ claim }) => claim.hedged);
   const doubtful = mine.filter(({ claim }) => claim.doubtful);
+  if (said.unread) doubts.push(say("not-all-read"));
   if (said.subject.defective !== null) doubts.push(say("defective", {}, [said.subject.defective]));
   if (hedged.length > 0 || said.doubt)
     doubts.push(

@@ -130,9 +130,9 @@ describe("bench files", () => {
 });
 
 describe("listing lines", () => {
-  it("takes a feed's own fields without reading them and turns numeric ids and specifics into text", () => {
+  it("takes a feed's own fields without reading them and turns numeric specifics into text", () => {
     const outcome = readListingLine('{"id":7,"title":"Battery","specifics":{"Cells":6,"For":["A","B"]},"truth":1}');
-    expect(outcome.ok && outcome.value).toEqual({ id: "7", title: "Battery", specifics: { Cells: "6", For: "A, B" } });
+    expect(outcome.ok && outcome.value).toEqual({ id: 7, title: "Battery", specifics: { Cells: "6", For: "A, B" } });
   });
 
   it("says which field was wrong and what was expected", () => {
@@ -156,5 +156,40 @@ describe("small tools", () => {
   it("writes paths as a person would", () => {
     expect(pathText(["families", 0, "built", "from"])).toBe("families[0].built.from");
     expect(pathText([])).toBe("");
+  });
+});
+
+describe("values of listing lines", () => {
+  const read = (listing: object) => {
+    const outcome = readListingLine(JSON.stringify(listing));
+    return outcome.ok ? outcome.value : outcome.faults;
+  };
+
+  it("take null for absent, everywhere but in the title", () => {
+    const all = { id: null, price: null, shipping: null, condition: null, specifics: null, description: null };
+    expect(read({ title: "x", ...all, url: null, language: null, related: null })).toEqual({ title: "x" });
+    expect(read({ title: "x", specifics: { MPN: null, Brand: "y" } })).toEqual({
+      title: "x",
+      specifics: { Brand: "y" },
+    });
+    expect(read({ title: "x", price: { amount: "1.00", currency: "EUR", max: null, from: null } })).toEqual({
+      title: "x",
+      price: { amount: "1.00", currency: "EUR" },
+    });
+    expect(read({ title: null })).toMatchObject([{ field: "title" }]);
+  });
+
+  it("take numbers, yes and no, and lists as the text of a specific", () => {
+    expect(read({ title: "x", specifics: { Voltage: 3.7, Tested: true, Fits: ["A", 2, null] } })).toEqual({
+      title: "x",
+      specifics: { Voltage: "3.7", Tested: "true", Fits: "A, 2" },
+    });
+  });
+
+  it("keep an id as it is given", () => {
+    expect(read({ id: 7, title: "x" })).toEqual({ id: 7, title: "x" });
+    expect(read({ id: "007", title: "x" })).toEqual({ id: "007", title: "x" });
+    const long = readListingLine('{"id": 12345678901234567890, "title": "x"}');
+    expect(long.ok && long.value.id).toBe("12345678901234567890");
   });
 });

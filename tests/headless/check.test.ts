@@ -22,11 +22,46 @@ describe("check with a device", () => {
     const { code, lines, err } = await run(late, listings.map(line).join("\n"));
     expect(err).toBe("");
     expect(code).toBe(0);
-    expect(lines.map((each) => each["id"] ?? each["line"])).toEqual(["right", 3, "3", 7]);
+    expect(lines.map((each) => each["id"] ?? each["line"])).toEqual(["right", 3, 3, 7]);
     expect(lines.map((each) => each["verdict"])).toEqual(["fits", "other-revision", "unrelated", "ambiguous"]);
     expect(lines.map((each) => each["device"])).toEqual(Array(4).fill("demo-lark-late"));
     expect(lines[0]?.["price"]).toEqual({ amount: "36.00", currency: "USD" });
     for (const each of lines) expect(verdictLineSchema.safeParse(each).success).toBe(true);
+  });
+
+  it("never says fits of what it did not read to the end", async () => {
+    const title = "Pellworm PB-2240 battery for Lark 20";
+    const filler = "A fine battery, well packed. ";
+    const many = Object.fromEntries(Array.from({ length: 300 }, (_, i) => [`Note ${i}`, "fine"]));
+    const long = [
+      { title, description: `${filler.repeat(800)} Part number PB-1840.` },
+      { title, description: `${filler.repeat(800)}` },
+      { title: `${title} ${filler.repeat(800)} not for PL-20`, description: "x" },
+      { title, specifics: { ...many, MPN: "PB-1840" } },
+      { title, description: `${"3.8 V. ".repeat(250)} 11.1 V` },
+      { title, description: `${"in 2021, ".repeat(150)} only for 2019` },
+      { title, description: `${"mAh4500x ".repeat(600)} nrPB-1840` },
+      { title, description: filler.repeat(100), specifics: Object.fromEntries(Object.entries(many).slice(0, 100)) },
+    ];
+    const { lines } = await run(late, long.map(line).join(""));
+    expect(lines.map((each) => each["verdict"] === "fits")).toEqual([...Array(7).fill(false), true]);
+    const codes = lines.map((each) => (each["reasons"] as { code: string }[]).map(({ code }) => code));
+    expect(codes[1]).toContain("not-all-read");
+  });
+
+  it("takes null for absent and gives an id back as it was given", async () => {
+    const input = [
+      { id: 41, title: "Pellworm PB-2240 battery for Lark 20", price: null, specifics: { MPN: null, Cells: 1 } },
+      { id: "41", title: "Pellworm PB-1840 battery for Lark 20", description: null },
+      { id: null, title: "Battery for PL-20", condition: null },
+    ];
+    const { code, lines } = await run(late, input.map(line).join(""));
+    expect(code).toBe(0);
+    expect(lines.map((each) => [each["id"], each["verdict"]])).toEqual([
+      [41, "fits"],
+      ["41", "other-revision"],
+      [undefined, "ambiguous"],
+    ]);
   });
 
   it("names the known devices where it is asked for one that is not there", async () => {
@@ -53,7 +88,7 @@ describe("check without a device", () => {
     expect(lines.map((each) => [each["id"] ?? each["line"], each["device"], each["verdict"]])).toEqual([
       ["right", "demo-lark-late", "fits"],
       [2, "demo-lark-late", "other-revision"],
-      ["3", null, "unrelated"],
+      [3, null, "unrelated"],
       [4, "demo-lark-late", "ambiguous"],
     ]);
     for (const each of lines) expect(verdictLineSchema.safeParse(each).success).toBe(true);

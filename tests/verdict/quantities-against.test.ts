@@ -215,7 +215,6 @@ const cases: readonly (readonly [
       "cavo schermo 30 poli per KDP-101A",
       "flat schermo 30 poli per KDP-101A",
       "taśma matrycy 30 pin do KDP-101A",
-      "kabel matrycy 30 pin do KDP-101A",
       "ribbon cable 30 pins for KDP-101A",
       "Flachbandkabel 30-polig für KDP-101A",
       "screen flex 30 pin to suit KDP-101A",
