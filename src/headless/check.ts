@@ -31,7 +31,7 @@ export const check: Run = async (given, shell) => {
       Math.max(1, workers) * AHEAD_PER_THREAD,
       async (batch) => ({ batch, result: await judges.judge(batch) }),
       async ({ batch, result }) => {
-        if (result.text !== "") await shell.out.write(result.text);
+        if (result.bytes.length > 0) await shell.out.write(result.bytes);
         for (const fault of result.faults) shell.complain(faultText(file, fault));
         tally.judged += result.judged;
         tally.bad += result.faults.length;
@@ -123,7 +123,7 @@ function makeJudges(
   return {
     async judge(batch) {
       if (batch.kind === "too-long") {
-        return { text: "", faults: [{ field: "", message: tooLong, line: batch.firstLine }], judged: 0 };
+        return { bytes: new Uint8Array(), faults: [{ field: "", message: tooLong, line: batch.firstLine }], judged: 0 };
       }
       if (inlineBytesLeft > 0 && unsent) {
         inlineBytesLeft -= batch.bytes.length;

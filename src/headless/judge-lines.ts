@@ -24,8 +24,8 @@ export interface JudgeSetup {
 
 /** What came of a batch of lines. */
 export interface JudgedLines {
-  /** Verdict lines, each ended by a line feed. */
-  readonly text: string;
+  /** Verdict lines, UTF-8, each ended by a line feed: threads hand them over without copying. */
+  readonly bytes: Uint8Array<ArrayBuffer>;
   /** Lines that could not be read, in order, with their line numbers. */
   readonly faults: readonly Fault[];
   /** How many listings were judged. */
@@ -39,6 +39,7 @@ export type LineJudge = (bytes: Uint8Array, firstLine: number) => JudgedLines;
 export function makeLineJudge(setup: JudgeSetup, rules: RawRules, words: Words): LineJudge {
   const index = indexOf(setup.catalogs);
   const devices = shareDevices(setup.devices, index, rules);
+  const encoder = new TextEncoder();
   const notUtf8 = words.say("command_not_utf8");
   return (bytes, firstLine) => {
     const faults: Fault[] = [];
@@ -63,7 +64,7 @@ export function makeLineJudge(setup: JudgeSetup, rules: RawRules, words: Words):
         faults.push({ field: "", message: words.say("command_listing_failed", { because }), line: number });
       }
     }
-    return { text, faults, judged };
+    return { bytes: encoder.encode(text), faults, judged };
   };
 }
 

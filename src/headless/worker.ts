@@ -13,7 +13,8 @@ const words = await loadWords(work.language);
 if (work.kind === "check") {
   const judgeLines = makeLineJudge(work.setup, rules, words);
   parentPort?.on("message", ({ bytes, firstLine }: CheckTask) => {
-    parentPort?.postMessage(judgeLines(bytes, firstLine));
+    const judged = judgeLines(bytes, firstLine);
+    parentPort?.postMessage(judged, [judged.bytes.buffer]);
   });
 } else {
   const judgeRows = makeRowJudge(work.setup, rules, words);

@@ -157,10 +157,7 @@ export function vocabularyOf(name: DeviceName): Vocabulary {
   const device: PreparedDevice = everyDevice[name];
   const listed = device.revisions.flatMap(({ parts }) => parts.flatMap((part) => part.numbers));
   const own = [...device.fitted.keys(), ...device.accepted, ...device.refused];
-  const lists = device.index.catalogs.flatMap(({ interchange, supersession }) => [
-    ...interchange.flatMap((each) => each.numbers),
-    ...supersession.flatMap((each) => [each.old, each.new]),
-  ]);
+  const lists = [...device.index.numbers()].flatMap((number) => device.index.listedBeside(number));
   const made = {
     numbers: [...new Set([...listed, ...own, ...lists, "XR-7712", "OF-B216"])],
     models: [...device.device.modelNumbers, ...(device.family?.modelNumbers ?? []), "MV300", "CT-2"],
