@@ -84,7 +84,7 @@ export function buildIndex(catalogs: readonly Catalog[]): CatalogIndex {
 /** The index of catalogs kept in any form. */
 export function indexOver(knowledge: Knowledge): CatalogIndex {
   const { links } = knowledge;
-  const differ: Differ = (a, b) => cannotBeSame(a, b, knowledge);
+  const differ: Differ = (a, b, succeeded = false) => unlike(a, b) || (!succeeded && placedApart(a, b, knowledge));
   const resolved = new Map<string, Resolution>();
   const resolveNumber = (number: string): Resolution => {
     const key = canonicalNumber(number);
@@ -195,7 +195,8 @@ function pathTo(number: string, steps: ReadonlyMap<string, { from: string | null
   return path;
 }
 
-type Differ = (a: KnownPart, b: KnownPart) => boolean;
+/** True when two parts cannot serve for each other; parts that one later number `succeeded` may be of different revisions. */
+type Differ = (a: KnownPart, b: KnownPart, succeeded?: boolean) => boolean;
 interface Found {
   readonly candidate: Candidate;
   readonly dropped: readonly Served[];
@@ -209,31 +210,48 @@ function ownCandidate(own: KnownPart, served: readonly Served[], differ: Differ)
   return { candidate: { own, serves: [itself, ...others.filter((each) => !dropped.includes(each))] }, dropped };
 }
 
-/** For a number that only lists know: one candidate for each group of parts that can be alike. */
-function listCandidates(served: readonly Served[], differ: Differ): Found[] {
-  const groups: Served[][] = [];
-  for (const each of served) {
-    const group = groups.find((others) => others.every((other) => !differ(other.part, each.part)));
-    if (group === undefined) groups.push([each]);
-    else group.push(each);
-  }
-  return groups.map((serves) => ({
-    candidate: { own: null, serves },
-    dropped: groups.length > 1 ? served.filter((each) => !serves.includes(each)) : [],
+/**
+ * For a number that only lists know: one candidate for each group of parts that can be alike. The parts that it is
+ * interchangeable with tell what it is; what these took the place of goes with them.
+ */
+function listCandidates(served: readonly (Served & { superseded: boolean })[], differ: Differ): Found[] {
+  const alike = served.filter(({ superseded }) => !superseded);
+  const groups = grouped(alike.length > 0 ? alike : served, differ, alike.length === 0);
+  const earlier = alike.length > 0 ? served.filter(({ superseded }) => superseded) : [];
+  return groups.map((group, i) => ({
+    candidate: {
+      own: null,
+      serves: [...group, ...earlier.filter(({ part }) => !group.some((other) => differ(other.part, part)))],
+    },
+    // Each of the groups contradicts the first one once.
+    dropped: i === 0 ? [] : group.slice(0, 1),
   }));
 }
 
-/**
- * True when two parts cannot serve for each other whatever a list says: another type, another connector, or
- * a catalog that gives them to different revisions of one family and does not itself tie them together.
- */
-function cannotBeSame(a: KnownPart, b: KnownPart, knowledge: Knowledge): boolean {
+function grouped<T extends Served>(served: readonly T[], differ: Differ, succeeded: boolean): T[][] {
+  const groups: T[][] = [];
+  for (const each of served) {
+    const group = groups.find((others) => others.every((other) => !differ(other.part, each.part, succeeded)));
+    if (group === undefined) groups.push([each]);
+    else group.push(each);
+  }
+  return groups;
+}
+
+/** True when two parts cannot serve for each other whatever a list says: another type, another connector. */
+function unlike(a: KnownPart, b: KnownPart): boolean {
   if (a.type !== b.type) return true;
+  return a.readings.some((left) =>
+    b.readings.some((right) => connectorsDiffer(left.part.connector, right.part.connector)),
+  );
+}
+
+/** True where a catalog gives two parts to different revisions of one family and does not itself tie them together. */
+function placedApart(a: KnownPart, b: KnownPart, knowledge: Knowledge): boolean {
   const both = new Set(familiesOf(b, knowledge));
   const shared = [...new Set(familiesOf(a, knowledge))].filter((family) => both.has(family));
   for (const left of a.readings) {
     for (const right of b.readings) {
-      if (connectorsDiffer(left.part.connector, right.part.connector)) return true;
       if (left.catalog !== right.catalog) continue;
       if (shared.some((family) => keptApart(left, right, family, knowledge))) return true;
     }

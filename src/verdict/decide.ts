@@ -78,12 +78,19 @@ function byNumbers(it: Case, all: readonly NamedNumber[]): Outcome {
       ),
     ]);
   if (sellsRight(mine)) return confirmed(it, mine, result);
-  const open = words.has("some") ? [say("not-pinned", { revisions: namesOf(it.device.possible, it.device) })] : [];
+  const open = mine.some(({ standing }) => isPartly(standing, it.device))
+    ? [say("not-pinned", { revisions: namesOf(it.device.possible, it.device) })]
+    : [];
   return result("ambiguous", open);
 }
 
 function isStop({ word }: Standing): boolean {
   return word === "other" || word === "disputed" || word === "refused";
+}
+
+/** Right for some of the revisions that the device can be, and for others not. */
+function isPartly({ word, touches }: Standing, { possible }: PreparedDevice): boolean {
+  return word === "some" && ![...possible].every((id) => touches.has(id));
 }
 
 /** Everything sold fits; what it merely takes the place of may be an earlier number. */

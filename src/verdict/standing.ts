@@ -66,7 +66,7 @@ function workOut(number: string, device: PreparedDevice): Standing {
 type Found = Omit<Standing, "word" | "reason" | "number">;
 
 /** Where in the family the candidates fit. */
-function inFamily({ candidates, disagreements }: Resolution, device: PreparedDevice): Found {
+function inFamily({ number, candidates, disagreements }: Resolution, device: PreparedDevice): Found {
   const fits = new Set<string>();
   const touches = new Set<string>();
   for (const { revision } of device.revisions) {
@@ -76,8 +76,18 @@ function inFamily({ candidates, disagreements }: Resolution, device: PreparedDev
     if (good.length > 0 && good.length === candidates.length) fits.add(revision.id);
   }
   const parts = [...new Set(candidates.flatMap(({ serves }) => serves.map(({ part }) => part)))];
+  const disputed = parts.some(({ id }) =>
+    device.revisions.some(({ revision }) => device.possible.has(revision.id) && revision.disputed.includes(id)),
+  );
   const readings = parts.map((part) => part.readings.map((reading) => reading.part));
-  return { parts, types: [...new Set(parts.map(({ type }) => type))], readings, fits, touches, disagreements };
+  return {
+    parts,
+    types: [...new Set(parts.map(({ type }) => type))],
+    readings,
+    fits,
+    touches,
+    disagreements: disputed ? [...disagreements, say("number-disputed", { number })] : disagreements,
+  };
 }
 
 /** What the person has settled, and what is on the device itself. */
@@ -156,7 +166,8 @@ function outsideFamily(number: string, resolution: Resolution, found: Found, dev
   const disputed = found.parts.some((part) =>
     device.index.disputedPlacesOf(part.id).some(({ family }) => family === device.family),
   );
-  if (disputed) return { ...found, number, word: "disputed", reason: say("number-disputed", { number }) };
+  if (disputed)
+    return { ...found, number, word: "disputed", reason: say("number-disputed", { number }), disagreements: [] };
   const later = laterRight(number, device);
   if (later !== undefined)
     return {
@@ -165,6 +176,11 @@ function outsideFamily(number: string, resolution: Resolution, found: Found, dev
       word: "earlier",
       reason: say("number-earlier", { number, later: printed(later, device) }),
     };
+  const elsewhere = laterPlaces(number, device);
+  if (elsewhere.size > 0) {
+    const reason = say("number-other-revision", { number, revisions: namesOf(elsewhere, device) });
+    return { ...found, number, touches: elsewhere, word: "other", reason };
+  }
   const family = places[0]?.family;
   if (family !== undefined) {
     const reason = say("number-foreign", { number, family: family.name ?? family.id });
@@ -182,6 +198,14 @@ function laterRight(number: string, device: PreparedDevice): string | undefined 
   });
 }
 
+/** Revisions in which what took the place of the number is right, where the number itself is nowhere listed. */
+function laterPlaces(number: string, device: PreparedDevice): ReadonlySet<string> {
+  const touched = device.index
+    .laterThan(number)
+    .flatMap((later) => [...inFamily(device.index.resolveNumber(later), device).touches]);
+  return new Set(touched);
+}
+
 function reasonFor(
   word: StandingWord,
   number: string,
@@ -190,6 +214,8 @@ function reasonFor(
   device: PreparedDevice,
 ): Reason {
   const revisions = namesOf(word === "fits" ? device.possible : found.touches, device);
+  if (word === "some" && [...device.possible].every((id) => found.touches.has(id)))
+    return say("number-unlike-parts", { number, parts: unlikeParts(resolution) });
   if (word === "some")
     return say("number-fits-some", { number, revisions, possible: namesOf(device.possible, device) });
   if (word === "other") return say("number-other-revision", { number, revisions });
@@ -197,6 +223,11 @@ function reasonFor(
   if (served === null || served.via === "number") return say("number-fits", { number, revisions });
   const as = printed(served.path.at(-1) ?? number, device);
   return say(served.via === "interchange" ? "number-interchanges" : "number-supersedes", { number, as, revisions });
+}
+
+/** The parts that a number may stand for, by what they are called. */
+function unlikeParts({ candidates }: Resolution): string[] {
+  return [...new Set(candidates.flatMap(({ serves }) => serves.slice(0, 1).map(({ part }) => part.name ?? part.id)))];
 }
 
 function servedHere(candidates: readonly Candidate[], device: PreparedDevice) {

@@ -151,3 +151,74 @@ describe("a slice", () => {
     expect(slice?.parts.find(({ id }) => id === "pb-18")?.connector?.positions).toBe(5);
   });
 });
+
+describe("lists that contradict themselves or each other", () => {
+  const families = [
+    {
+      id: "f",
+      modelNumbers: ["FM-6"],
+      revisions: [
+        { id: "a", boardNumbers: ["FB-1"], parts: ["one"] },
+        { id: "b", boardNumbers: ["FB-2"], parts: ["two"] },
+      ],
+    },
+  ];
+  const parts = [
+    { id: "one", type: "pump", numbers: ["FP-100"] },
+    { id: "two", type: "pump", numbers: ["FP-200"] },
+  ];
+  const device = (board: string, ...catalogs: object[]) =>
+    prepare({ modelNumbers: ["FM-6"], boardNumber: board }, catalogs.map(makeCatalog));
+
+  it("keep a number in a circle where what it replaces belongs, and show the circle", () => {
+    const circle = [
+      { families, parts, supersession: [{ old: "FP-200", new: "FP-250" }] },
+      { supersession: [{ old: "FP-250", new: "FP-200" }] },
+    ];
+    const [mine, other] = ["FB-2", "FB-1"].map((board) => judged("Pump FP-250", device(board, ...circle)));
+    expect(other?.verdict).toBe("other-revision");
+    expect(mine?.verdict).toBe("ambiguous");
+    for (const verdict of [mine, other])
+      expect(verdict?.reasons.map(({ code }) => code)).toContain("supersession-in-circle");
+  });
+
+  it("let one number take the place of the parts of two revisions", () => {
+    const catalog = {
+      families,
+      parts,
+      supersession: [
+        { old: "FP-100", new: "FP-900" },
+        { old: "FP-200", new: "FP-900" },
+      ],
+    };
+    for (const board of ["FB-1", "FB-2"]) {
+      const verdict = judged("Pump FP-900", device(board, catalog));
+      expect(verdict.verdict).toBe("fits");
+      expect(verdict.reasons.map(({ code }) => code)).toEqual(["number-supersedes"]);
+    }
+  });
+
+  it("say that a number stands for unlike parts, not that the device is open", () => {
+    const pumps = [
+      { id: "one", type: "pump", numbers: ["FP-100"], connector: { family: "k", positions: 4 } },
+      { id: "two", type: "pump", numbers: ["FP-200"], connector: { family: "k", positions: 6 } },
+    ];
+    const list = [{ numbers: ["FP-100", "FX-7700"] }, { numbers: ["FX-7700", "FP-200"] }];
+    const verdict = judged("Pump FX-7700", device("FB-1", { families, parts: pumps, interchange: list }));
+    expect(verdict.verdict).toBe("ambiguous");
+    expect(verdict.reasons.map(({ code }) => code)).toEqual(["number-unlike-parts", "lists-join-different-parts"]);
+  });
+
+  it("count the stricter catalog and say that they disagree", () => {
+    const both = [{ ...families[0], revisions: families[0]?.revisions.map((each) => ({ ...each, parts: ["one"] })) }];
+    const verdict = judged("Pump FP-100", device("FB-2", { families: both, parts }, { families, parts }));
+    expect(verdict.verdict).toBe("other-revision");
+    expect(verdict.reasons.map(({ code }) => code)).toContain("number-disputed");
+  });
+
+  it("keep an earlier number, listed nowhere, where what replaced it belongs", () => {
+    const catalog = { families, parts, supersession: [{ old: "FP-150", new: "FP-200" }] };
+    expect(judged("Pump FP-150", device("FB-1", catalog)).verdict).toBe("other-revision");
+    expect(judged("Pump FP-150", device("FB-2", catalog)).verdict).toBe("ambiguous");
+  });
+});
