@@ -608,6 +608,7 @@ class Reader {
     return (
       before?.type === "phrase" &&
       this.#breakBefore(k) === "none" &&
+      !this.#gapBefore(k).includes("(") &&
       before.meanings.some(
         ({ kind, language }) =>
           language === "en" && (kind.startsWith(TYPE_KIND) || kind === "numberCue" || kind === "modelCue"),

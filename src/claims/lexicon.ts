@@ -272,12 +272,21 @@ const NOUN = /^(?:type:|accessory$|device$)/;
 function weightiest(reached: readonly Reached[]): readonly Meaning[] {
   const ended = reached.filter(({ node }) => node.meanings.length > 0);
   if (ended.length <= 1) return ended[0]?.node.meanings ?? [];
-  const most = Math.max(
-    ...ended.map(({ node, weight }) => (node.meanings.some(({ kind }) => NOUN.test(kind)) ? weight : 0)),
-  );
+  const most = Math.max(...ended.map(({ node, weight }) => (hasNoun(node) ? weight : 0)));
+  const least = most === LITERAL && !ended.some(isAccessoryOnly) ? INFLECTED : most;
   return ended.flatMap(({ node, weight }) =>
-    weight === most ? node.meanings : node.meanings.filter(({ kind }) => !NOUN.test(kind)),
+    weight >= least ? node.meanings : node.meanings.filter(({ kind }) => !NOUN.test(kind)),
   );
+}
+
+function hasNoun({ meanings }: Node): boolean {
+  return meanings.some(({ kind }) => NOUN.test(kind));
+}
+
+/** An accessory named word for word is none of the parts that its name begins like ("akkubox"). */
+function isAccessoryOnly({ node: { meanings }, weight }: Reached): boolean {
+  if (weight !== LITERAL) return false;
+  return meanings.some(({ kind }) => kind === "accessory") && !meanings.some(({ kind }) => kind.startsWith("type:"));
 }
 
 function step(node: Node, word: string, reached: Reached[]): void {

@@ -127,18 +127,17 @@ function hasNoun(items: readonly Item[], from: number, k: number, sold: readonly
 /** "(screen broken)", "the handheld is dead": another part or the device is named in the clause, and not the part sold. */
 function isOfOtherPart(field: Field, items: readonly Item[], item: Item, sold: readonly string[]): boolean {
   const k = items.indexOf(item);
-  if (sold.length === 0) return false;
   for (let i = k - 1; i >= Math.max(0, k - 6); i--) {
     const each = items[i];
     const next = items[i + 1];
     if (each === undefined || next === undefined || partsBefore(field, next) || /[()]/.test(gapBefore(field, next)))
       break;
     if (isPartNumber(each) || isSold(each, sold) || relationOf(each) === "target") return false;
-    if (typesOf(each).length > 0) return true;
+    if (typesOf(each).length > 0) return sold.length > 0;
     if (isPhrase(each, "device") && field.part === "description") return true;
   }
   const next = items[k + 1];
-  if (next === undefined || partsBefore(field, next) || isSold(next, sold)) return false;
+  if (sold.length === 0 || next === undefined || partsBefore(field, next) || isSold(next, sold)) return false;
   return typesOf(next).length > 0 && !isSold(items[k - 1], sold) && !isPartNumber(items[k - 1]);
 }
 

@@ -23,6 +23,7 @@ import {
   typesOf,
 } from "./look.ts";
 import { stateSpan } from "./state.ts";
+import { isStranger } from "./stranger.ts";
 import { ORDINAL_KIND, TYPE_KIND } from "./vocabulary.ts";
 
 /** What a listing offers. */
@@ -40,6 +41,8 @@ export interface Subject {
   readonly used: Span | null;
   /** True for lots and sets. */
   readonly several: boolean;
+  /** True where the title calls the thing by a word that no rule knows. */
+  readonly stranger: boolean;
 }
 
 interface Noun {
@@ -85,6 +88,7 @@ export function readSubject(fields: readonly ReadField[], isWanted: (type: strin
     defective: stateSpan(fields, "defective", sale.types.slice(0, 1)),
     used: stateSpan(fields, "used", []),
     several: fields.some(({ items, field }) => field.part === "title" && items.some((item) => isPhrase(item, "lot"))),
+    stranger: isStranger(title),
   };
 }
 

@@ -58,9 +58,15 @@ function areNear(a: string, b: string, { partTypes }: PreparedDevice): boolean {
 
 /** Types as the device has them: a catalog may list a throttle as a sensor. */
 export function inOwnTypes(types: readonly string[], device: PreparedDevice): readonly string[] {
-  if (types.some((type) => device.types.has(type))) return types;
+  const owned = types.filter((type) => device.types.has(type));
+  if (owned.length > 0) return owned;
   const own = types.flatMap((type) => standIns(type, device));
   return own.length === 0 ? types : [...new Set(own)];
+}
+
+/** The device has a part of a type that no rule has words for. */
+export function hasUnruled({ types, partTypes }: PreparedDevice): boolean {
+  return [...types].some((type) => !partTypes.has(type));
 }
 
 function standIns(type: string, device: PreparedDevice): string[] {

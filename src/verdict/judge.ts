@@ -9,7 +9,7 @@ import type { Listing } from "../formats/listing.ts";
 import { tierOf } from "../formats/tiers.ts";
 import type { Hazard, Tier, Verdict } from "../formats/verdict.ts";
 import { type Case, makeCase, type Outcome, unrelated } from "./case.ts";
-import { choosePartTypes, isChance, isTied, readFor } from "./chosen-type.ts";
+import { choosePartTypes, hasUnruled, isChance, isTied, readFor } from "./chosen-type.ts";
 import { decide } from "./decide.ts";
 import { concerns, type NamedNumber, namesOfListing } from "./names.ts";
 import { piecesOf } from "./pieces.ts";
@@ -36,7 +36,7 @@ export function judge(listing: Listing, device: PreparedDevice): Verdict {
   const said = readFor(listing, device);
   const { numbers, models } = namesOfListing(said, device);
   if (!concerns(numbers, models, said, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
-  const notPart = isNamedByNumber(said, numbers, device) ? null : notAPart(said);
+  const notPart = isUnruledPart(said, numbers, device) ? null : notAPart(said);
   if (notPart !== null) return finish(device, null, notPart, []);
   const chosen = choosePartTypes(said, numbers, device);
   if (!isTied(said, models, device)) {
@@ -107,15 +107,18 @@ const NOT_A_PART: Readonly<Record<string, string>> = {
 };
 
 /**
- * "Hinge AMH-7": a number of a type that no rule has words for. The word that usually means an accessory, beside the
- * number alone, is then taken for the part's own.
+ * "Hinge AMH-7", "Paddle for breadmaker K2": of a part type that no rule has words for. The word that usually means an
+ * accessory, or that nobody knows, is then taken for the part's own.
  */
-function isNamedByNumber({ subject }: ListingClaims, numbers: readonly NamedNumber[], device: PreparedDevice): boolean {
-  if (subject.sold !== "accessory") return false;
-  const plain = numbers.filter(({ claim }) => claim.stance === "plain" && claim.field === "title");
-  return (
-    plain.length > 0 &&
-    plain.every(({ standing: { types } }) => types.length > 0 && !types.some((type) => device.partTypes.has(type)))
+function isUnruledPart(said: ListingClaims, numbers: readonly NamedNumber[], device: PreparedDevice): boolean {
+  const { sold, stranger } = said.subject;
+  if (!hasUnruled(device) || (sold !== "accessory" && !(sold === "device" && stranger))) return false;
+  const inTitle = numbers.filter(({ claim }) => claim.field === "title");
+  const telling = inTitle.length > 0 ? inTitle : numbers;
+  const plain = telling.filter(({ claim }) => claim.stance === "plain" && !claim.hedged);
+  if (plain.length === 0) return sold === "device" && telling.length === 0;
+  return plain.every(
+    ({ standing: { types } }) => types.length > 0 && !types.some((type) => device.partTypes.has(type)),
   );
 }
 

@@ -2,7 +2,7 @@
 import type { NumberClaim } from "../claims/claims.ts";
 import type { Reason } from "../formats/verdict.ts";
 import { type Case, type Outcome, unrelated } from "./case.ts";
-import { inOwnTypes } from "./chosen-type.ts";
+import { hasUnruled, inOwnTypes } from "./chosen-type.ts";
 import { exactPointersOf, type Pointer } from "./evidence.ts";
 import type { PreparedDevice } from "./prepare.ts";
 import { namesOf, printed, say } from "./standing.ts";
@@ -27,7 +27,9 @@ export function withoutNumber(it: Case): Outcome {
       revisions,
     };
   }
-  if (it.partType === null && !it.said.subject.types.length) return unrelated("no-part-named");
+  const { types, stranger } = it.said.subject;
+  if (it.partType === null && types.length === 0 && !(stranger && hasUnruled(it.device)))
+    return unrelated("no-part-named");
   if (isOtherType(it)) return unrelated("other-part-type", it.said.subject.spans);
   if (isPointed(it, revisions, told)) return pointed(it, revisions, told, points);
   if (told.length === 0) {
