@@ -945,6 +945,7 @@ class Reader {
   #numbered({ first }: Item): { word: RevisionWord; loose: boolean } | null {
     const token = this.#field.tokens[first];
     if (token === undefined || !/^[1-9]$/.test(token.text) || !token.gap.startsWith(".")) return null;
+    if (token.gap === "." && this.#field.tokens[first + 1]?.kind === "digits") return null;
     return { word: { how: "ordinal", ordinal: Number(token.text) }, loose: false };
   }
 

@@ -63,6 +63,8 @@ export interface ItemSources {
 const MAX_JOINED = 5;
 const MAX_SPELT = 24;
 const MIN_SPELT = 5;
+/** Most small l's of a number that are tried as both L and 1. */
+const MAX_SMALL_L = 3;
 const ASCII = /^[\n\x20-\x7e\u00b7]*$/;
 /** Longest number as written. */
 const MAX_NUMBER_CHARS = 60;
@@ -72,6 +74,8 @@ const MAX_TIED = 8;
 const JOINT = /^(?: ?(?:[-_.·:~+=']{1,2}|\/) ?| |-?\n)$/;
 /** What ties two tokens into one number however unknown. */
 const TIE = /^[-_./]$/;
+/** "NRB-C9X": a number though one digit only is in it. */
+const SINGLE_DIGIT = /^[A-Z]{3,}[-_][A-Z]*\d[A-Z]+$/;
 /** Several quantities run together, such as 24V5A. */
 const QUANTITIES_ONLY = /^(?:\d{1,5}(?:V|A|W|AH|MAH|WH|HZ|MM|GB)){2,4}$/;
 
@@ -137,13 +141,13 @@ class ItemReader {
     }
     if (found === null) return null;
     const { named, last } = found;
+    if (!this.#inContext(i, last, named)) return null;
     const [first, end] = this.#extent(i, last, named.part);
     if (first < i || end > last) {
       const number = canonicalNumber(this.#written(i, end));
       if (first < i) return null;
       return { type: "number", first: i, last: end, number, named: null, certain: true, doubtful: this.#doubt(i, end) };
     }
-    if (!this.#inContext(i, last, named)) return null;
     return {
       type: "number",
       first: i,
@@ -167,7 +171,24 @@ class ItemReader {
     // Folding every word with an accent again, to find that it is no number, would be wasted.
     if (!known.odd && !ASCII.test(written)) return null;
     const canonical = canonicalNumber(written);
-    return digits || known.hasLetters(canonical) ? known.look(canonical, written) : null;
+    if (!digits && !known.hasLetters(canonical)) return null;
+    return known.look(canonical, written) ?? (written.includes("l") ? this.#lookSmallL(written) : null);
+  }
+
+  /** "qc55l8l": each small l may be a 1 or an L; where only one known number comes of it, that is meant. */
+  #lookSmallL(written: string): Named | null {
+    const places = [...written].flatMap((letter, i) => (letter === "l" ? [i] : []));
+    if (places.length > MAX_SMALL_L) return null;
+    const found = new Map<string, Named>();
+    for (let mask = 1; mask < 2 ** places.length; mask++) {
+      const letters = [...written];
+      for (const [bit, place] of places.entries()) if (mask & (1 << bit)) letters[place] = "L";
+      const spelled = letters.join("");
+      const named = this.#sources.known.look(canonicalNumber(spelled.replaceAll("l", "1")), spelled);
+      if (named !== null) found.set(named.number, named);
+    }
+    const [only] = found.values();
+    return found.size === 1 && only !== undefined ? only : null;
   }
 
   /** Digits right behind a word for part numbers ("codice ricambio 1996") are one, whatever they look like. */
@@ -212,6 +233,7 @@ class ItemReader {
     if (token === undefined) return true;
     if (gap === ".") return token.kind === "letters" && token.text.length > 1;
     if (gap === "/" && this.#beginsNumber(next)) return true;
+    if (gap === "/" && this.#goesOn(next)) return false;
     if (gap === "/")
       return token.kind !== "letters" || token.text.length > 2 || this.#isWord(next) || this.#variant(next);
     return this.#standsAlone(next, false);
@@ -221,6 +243,16 @@ class ItemReader {
   #beginsNumber(i: number): boolean {
     const [token, next] = [this.#tokens[i], this.#tokens[i + 1]];
     return token?.kind === "letters" && TIE.test(token.gap) && next !== undefined && next.kind !== "letters";
+  }
+
+  /** "PZ/240/18": slashes are the separators of a number that begins with letters before one, as known ones do. */
+  #goesOn(next: number): boolean {
+    if (this.#tokens[next]?.kind === "letters") return false;
+    let first = next - 1;
+    while (this.#tokens[first]?.kind !== "letters" && first > 0 && this.#gap(first - 1) === "/") first--;
+    const head = this.#tokens[first];
+    if (head?.kind !== "letters" || head.text !== head.text.toUpperCase()) return false;
+    return this.#sources.known.resembles(canonicalNumber(this.#written(first, next + 1)));
   }
 
   /** "31.207.18A/B": the letter stands for the last one of a known number before it. */
@@ -462,6 +494,8 @@ class ItemReader {
     if (/^\d+$/.test(number)) return this.#unknownDigits(i, last, number, cued);
     const resembles = this.#sources.known.resembles(number) || this.#sources.known.near(written).length > 0;
     if (!looksLikePartNumber(number)) {
+      const isPair = number.length === 2 && this.#cuedAt(i) && this.#sources.known.near(written).length > 0;
+      if (isPair && /^[A-Z]\d$/.test(number)) return this.#number(i, last, number, null, true);
       const short = number.length >= 3 && /\d/.test(number) && /[A-Z]/.test(number);
       const told = cued || resembles || (this.#cuedAt(i) && last > i + 1);
       return short && told ? this.#number(i, last, number, null, true) : null;
@@ -487,7 +521,8 @@ class ItemReader {
 
   /** At least two digits, letters in capitals or tied by a separator. */
   #drawnLikeNumber(written: string, number: string): boolean {
-    if ((number.match(/\d/g)?.length ?? 0) < 2) return false;
+    const digits = number.match(/\d/g)?.length ?? 0;
+    if (digits < 2) return digits === 1 && !this.#allCapitals && SINGLE_DIGIT.test(written);
     return written === written.toUpperCase() || /[-_/.]|\d{3}/.test(written);
   }
 
@@ -535,6 +570,7 @@ class ItemReader {
       next.kind !== "letters" &&
       !this.#quantityStartsAt(next.start) &&
       !this.#sources.dates.some(({ span }) => span[0] === next.start) &&
+      !this.#knownStartsAt(i + 1) &&
       (next.text.match(/\d/g)?.length ?? 0) >= 2 &&
       !this.#isWord(i);
     if (apart && this.#mayBeApart(i)) return this.#tiedEnd(i + 2);

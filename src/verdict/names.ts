@@ -60,13 +60,13 @@ export function concerns(
   return numbers.some(({ claim }) => isNearMiss(claim, device) || (mayBeMine && isLikeMine(claim, said, device)));
 }
 
-/** The maker of the device, a type of part that it has, and an unknown number made like those of its parts. */
+/** The maker of the device, a type of part that it has, and a number that nobody knows. */
 function isLikeMine(
-  { number, named, stance }: NumberClaim,
+  { named, stance, certain }: NumberClaim,
   { subject }: ListingClaims,
   device: PreparedDevice,
 ): boolean {
-  if (named !== null || (stance !== "plain" && stance !== "for") || !device.known.resembles(number)) return false;
+  if (named !== null || !(stance === "plain" || (stance === "for" && certain))) return false;
   return subject.types.some((type) => device.types.has(type));
 }
 

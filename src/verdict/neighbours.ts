@@ -4,7 +4,7 @@ import { canonicalNumber, lookalikeKey, oneCharacterApart } from "../text/part-n
 /** How many characters at each end are looked up; one wrong character leaves one of the two ends whole. */
 const END = 2;
 /** Shortest number that has neighbours: of shorter ones everything is one. */
-const SHORTEST = 3;
+const SHORTEST = 2;
 
 /** Numbers by their two ends. */
 export class Neighbours {
