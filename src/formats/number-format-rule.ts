@@ -201,6 +201,28 @@ const plugClass = z.strictObject({
     .max(20),
 });
 
+const measure = z.strictObject({
+  id: z.string().min(1).max(40),
+  /** Ends of quantity names (`_mm`) and how much of the measure's own unit one of theirs is. */
+  suffixes: z.record(z.string().min(1).max(12), z.number().positive()).optional(),
+  /** Whole quantity names of counted things, which carry no unit. */
+  names: words.optional(),
+  /**
+   * What a stated value says that the part does not have: `much` cannot be the part's; `little` only where a sister part
+   * has it; `agreement` nothing (third parties promise more).
+   */
+  says: z.enum(["much", "little", "agreement"]),
+  /** Ranges inside which all values mean the same: 220, 230 and 240 V of the mains. */
+  alike: z.array(z.tuple([z.number(), z.number()])).optional(),
+});
+
+const measures = z.strictObject({
+  ...head,
+  kind: z.literal("measures"),
+  source: z.array(source).max(20),
+  measures: z.array(measure).max(100),
+});
+
 /** The schema of one number-format rule. */
 export const numberFormatRuleSchema = z.discriminatedUnion("kind", [
   units,
@@ -211,6 +233,7 @@ export const numberFormatRuleSchema = z.discriminatedUnion("kind", [
   memoryModule,
   cardSize,
   plugClass,
+  measures,
 ]);
 /** One number-format rule. */
 export type NumberFormatRule = z.infer<typeof numberFormatRuleSchema>;

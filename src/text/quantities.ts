@@ -241,7 +241,9 @@ function sizeOf(text: string, rules: QuantityRules, factors: readonly WrittenNum
     };
   }
   const pictureUnit = unit?.unit.dimension === "pixels";
-  const picture = factors.length === 2 && [width, height].every((side) => side >= 120 && Number.isInteger(side));
+  // "120x120" is a fan's frame; pictures as small as that are not square.
+  const least = width === height ? 240 : 120;
+  const picture = factors.length === 2 && [width, height].every((side) => side >= least && Number.isInteger(side));
   if (picture && (unit === null || pictureUnit)) {
     const until = pictureUnit ? (unit?.end ?? end) : end;
     return { found: pictureSize([[width, height]], start, until), end: until };

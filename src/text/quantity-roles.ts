@@ -33,7 +33,7 @@ function roleBefore(rules: QuantityRules, tokens: readonly Token[], i: number): 
 
 /** "0.5mm pitch 30 cm": the cue belongs to what stands before it. */
 function followsQuantity(tokens: readonly Token[], cue: number, role: string): boolean {
-  return !REACHING_ROLES.has(role) && /\d\p{L}*$/u.test(tokens[cue - 1]?.text ?? "") && tokens[cue - 1]?.gap === " ";
+  return !REACHING_ROLES.has(role) && /\d\p{L}+$/u.test(tokens[cue - 1]?.text ?? "") && tokens[cue]?.gap === " ";
 }
 
 function roleAfter(rules: QuantityRules, tokens: readonly Token[], end: number, i: number): string | null {

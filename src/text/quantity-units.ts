@@ -31,7 +31,8 @@ export interface QuantityRules {
 /** What is counted in words. */
 export const COUNTED: ReadonlySet<string> = new Set(["cells", "positions"]);
 
-const UNIT = /( ?-? ?)(["']{1,2}|\p{L}[\p{L}\p{M}]{0,23}(?:[./]\p{L}{1,8}\d?)?|[vV]=)/uy;
+const UNIT =
+  /( ?-? ?)(["']{1,2}|°[cC]|\p{L}[\p{L}\p{M}]{0,23}(?:[./]\p{L}{1,8}\d?|[23](?:\/h)?(?![\p{L}\p{N}]))?|[vV]=)/uy;
 const SECOND_WORD = /[ -]([\p{L}][\p{L}\p{M}]{0,23})/uy;
 /** Prepares the rules for {@link readQuantities}. */
 export function prepareQuantityRules(formats: readonly NumberFormatRule[]): QuantityRules {

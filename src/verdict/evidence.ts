@@ -6,6 +6,7 @@ import { intersects } from "../text/dates.ts";
 import { quantityName } from "../text/quantities.ts";
 import { seriesCells } from "../text/quantity-check.ts";
 import { contradicts, quantityRule } from "./compare.ts";
+import { saysByMeasure } from "./measured.ts";
 import type { PreparedDevice, PreparedRevision } from "./prepare.ts";
 
 /** One claim, and the revisions that it agrees with. */
@@ -174,23 +175,44 @@ function pointBy(
 ): Pointer | "silent" | null {
   const agree: string[] = [];
   let stated = 0;
+  let byName = false;
   for (const { revision, parts } of device.revisions) {
     const telling = parts.filter((part) => isMeant(part.type)).flatMap((part) => part.readings.map((r) => r.part));
     const verdicts = telling.map((part) => saysOf(claim, part, device)).filter((said) => said !== null);
+    byName ||= telling.some((part) => saysByName(claim, part, device) !== null);
     if (verdicts.length > 0) stated++;
     if (verdicts.length === 0 || verdicts.some((agrees) => agrees)) agree.push(revision.id);
   }
-  if (stated === 0) return "silent";
+  if (stated === 0 || (agree.length === 0 && !byName)) return "silent";
   if (agree.length === device.revisions.length) return null;
   return pointer(claim, "quantity", quantityText(claim), agree);
 }
 
 /**
- * Whether a stated quantity can be true of a part as a catalog describes it.
+ * Whether a stated quantity can be true of a part as a catalog describes it: by its very name and the type's rule, else
+ * by whatever quantity of the part measures the same.
  *
  * @returns `null` where the catalog does not say
  */
-export function saysOf({ quantity }: QuantityClaim, part: Part, device: PreparedDevice): boolean | null {
+export function saysOf(claim: QuantityClaim, part: Part, device: PreparedDevice): boolean | null {
+  const byName = saysByName(claim, part, device);
+  if (claim.quantity.dimension.startsWith(NAMED_DIMENSION)) return byName;
+  const rule = device.partTypes.get(part.type);
+  const refuted = byName === false ? quantityName(claim.quantity, rule) : undefined;
+  const sisters = device.sisters.get(part.type) ?? [];
+  const byMeasure = saysByMeasure(claim, part, sisters, device.measures, refuted);
+  if (byName === null || byMeasure === null) return byName ?? byMeasure;
+  return byName ? byMeasure || !isRounded(claim, part, device) : byMeasure;
+}
+
+/** The type's rule lets values pass that lie near enough: a sister part's own value is not meant by that. */
+function isRounded({ quantity }: QuantityClaim, part: Part, device: PreparedDevice): boolean {
+  const rule = device.partTypes.get(part.type);
+  const each = quantityRule(rule, quantityName(quantity, rule));
+  return (each?.claim ?? each?.compare)?.how === "tolerance";
+}
+
+function saysByName({ quantity }: QuantityClaim, part: Part, device: PreparedDevice): boolean | null {
   if (quantity.dimension.startsWith(NAMED_DIMENSION) && quantity.dimension !== NAMED_DIMENSION + part.type) return null;
   const rule = device.partTypes.get(part.type);
   const name = quantityName(quantity, rule);

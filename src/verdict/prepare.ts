@@ -13,7 +13,9 @@ import type { Device } from "../formats/bench.ts";
 import type { PartTypeRule } from "../formats/part-type-rule.ts";
 import type { RawRules } from "../formats/rules.ts";
 import type { DateInterval } from "../text/dates.ts";
+import { type Measures, prepareMeasures } from "../text/measures.ts";
 import { canonicalNumber, lookalikeKey } from "../text/part-number.ts";
+import { type MeasuredValue, measuredOf, type Sisters } from "./measured.ts";
 import { Neighbours } from "./neighbours.ts";
 import { Sieve } from "./sieve.ts";
 import type { Standing } from "./standing.ts";
@@ -45,6 +47,9 @@ export interface PreparedDevice {
   readonly types: ReadonlySet<string>;
   /** Which quantities its parts of each type state. */
   readonly stated: ReadonlyMap<string, ReadonlySet<string>>;
+  /** What its parts of each type measure. */
+  readonly sisters: Sisters;
+  readonly measures: Measures;
   readonly sieve: Sieve;
   /** Finds the maker's name; with it, a number made like those of the family's parts concerns the device. */
   readonly maker: RegExp | null;
@@ -66,6 +71,7 @@ export interface PreparedRevision {
 interface CompiledRules {
   readonly reading: ReadingRules;
   readonly partTypes: ReadonlyMap<string, PartTypeRule>;
+  readonly measures: Measures;
 }
 
 const compiledRules = new WeakMap<RawRules, CompiledRules>();
@@ -76,7 +82,7 @@ const compiledRules = new WeakMap<RawRules, CompiledRules>();
  * @param rules every rule file; compiled once and remembered for the same object
  */
 export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRules): PreparedDevice {
-  const { reading, partTypes } = compiled(rules);
+  const { reading, partTypes, measures } = compiled(rules);
   const table = index.table();
   const resolved = resolveRevisions(device, index);
   const { family } = resolved;
@@ -115,6 +121,8 @@ export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRul
     fitted: own.fitted,
     types,
     stated: statedQuantities(revisions, types),
+    sisters: measuredByType(revisions, measures),
+    measures,
     sieve: new Sieve([...familyNumbers, ...own.parts, ...familyModels, ...boards]),
     maker: makerPattern(family?.maker ?? ""),
     standings: new Map(),
@@ -131,6 +139,7 @@ function compiled(rules: RawRules): CompiledRules {
   return remembered(compiledRules, rules, () => ({
     reading: prepareReading(rules),
     partTypes: new Map(rules.partTypes.map((rule) => [rule.id, rule])),
+    measures: prepareMeasures(rules.numberFormats),
   }));
 }
 
@@ -210,6 +219,15 @@ function statedQuantities(
   }
   if (stated.has("battery")) for (const name of BATTERY_QUANTITIES) stated.get("battery")?.add(name);
   return stated;
+}
+
+function measuredByType(revisions: readonly PreparedRevision[], measures: Measures): Map<string, MeasuredValue[]> {
+  const byType = new Map<string, MeasuredValue[]>();
+  for (const { type, readings } of new Set(revisions.flatMap(({ parts, disputed }) => [...parts, ...disputed]))) {
+    const values = readings.flatMap(({ part }) => measuredOf(part, measures));
+    byType.set(type, [...(byType.get(type) ?? []), ...values]);
+  }
+  return byType;
 }
 
 /** What every battery has, stated by the catalog or not. */
