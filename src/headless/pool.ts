@@ -40,8 +40,11 @@ export function startPool<Task, Result>(script: URL, size: number, workerData: W
   };
 }
 
+/** Room for what a thread makes and drops with every line, in MB: with less, it is tidied up too often. */
+const YOUNG_MB = 32;
+
 function startThread<Result>(script: URL, workerData: WorkerSetup): Thread<Result> {
-  const worker = new Worker(script, { workerData });
+  const worker = new Worker(script, { workerData, resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB } });
   const waiting: Waiting<Result>[] = [];
   const failAll = (error: unknown): void => {
     for (const each of waiting.splice(0)) each.reject(error);
