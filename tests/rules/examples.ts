@@ -28,7 +28,7 @@ const shapes = {
 
 /** The folders of rules that may have expectations. */
 export type ExampleFolder = keyof typeof shapes;
-export const exampleFolders = Object.keys(shapes) as ExampleFolder[];
+const exampleFolders = Object.keys(shapes) as ExampleFolder[];
 
 /** One difference between what is expected and what the rules do, as a sentence. */
 type Fault = string;
