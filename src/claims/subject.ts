@@ -352,7 +352,7 @@ function listed(title: ReadField | undefined, lead: Noun, later: readonly Noun[]
   if (title === undefined || part === undefined) return false;
   return title.items
     .slice(lead.at + 1, part.at + 1)
-    .some((item) => isPhrase(item, "and") || /[+&/]/.test(gapBefore(title.field, item)));
+    .some((item) => isPhrase(item, "and") || /[+&]|^\/$/.test(gapBefore(title.field, item)));
 }
 
 /** A device followed by parts of several kinds: "laptop 8 GB RAM, new keyboard, 13.3 display". */
