@@ -260,7 +260,7 @@ function phrasesOf(
   if (family === null) return entries;
   const maker = plainPhrase(family.maker ?? "");
   if (maker.length >= 4 && maker.length <= 40) entries.push({ phrase: maker, kind: MAKER_KIND, language: "" });
-  const device = plainPhrase(DEVICE_WORDS.exec(family.name ?? "")?.[1] ?? "");
+  const device = plainPhrase(deviceWords(family.name ?? ""));
   if (device.length >= 4 && device.length <= 60) entries.push({ phrase: device, kind: "device", language: "" });
   for (const type of types)
     entries.push({ phrase: type.replaceAll("-", " "), kind: `${TYPE_KIND}${type}`, language: "" });
@@ -272,8 +272,13 @@ function phrasesOf(
   return entries;
 }
 
-/** What a family's name says it is: "stick vacuum" of "Marlow 300 stick vacuum". */
-const DEVICE_WORDS = / ([\p{Ll} /-]{4,})$/u;
+/** What a family's name says it is: "stick vacuum" of "Marlow 300 stick vacuum", the words in small letters at its end. */
+function deviceWords(name: string): string {
+  const words = name.split(" ");
+  const isSmall = (word: string): boolean => /^[\p{Ll}/-]+$/u.test(word);
+  const last = words.findLastIndex((word) => !isSmall(word));
+  return last < 0 ? "" : words.slice(last + 1).join(" ");
+}
 
 /** A name as a phrase: signs of the phrase notation taken out. */
 function plainPhrase(name: string): string {
