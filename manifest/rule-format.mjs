@@ -1,11 +1,28 @@
 // @ts-check
 /**
  * The canonical form of rule files: what they hold decides every byte, so that two people who make the same change make
- * the same file. Each field stands on a line of its own; a list stands on one line where it fits.
+ * the same file. Each field stands on a line of its own; a list stands on one line where it fits. Run as a program (by
+ * `npm run format`) it puts every rule file into this form.
  */
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+const RULES = fileURLToPath(new URL("../rules/", import.meta.url));
+/** The folders of rules; catalogs are none. */
+const FOLDERS = ["column-names", "number-formats", "page-shapes", "page-words", "part-types", "wording"];
 
 /** Longest line. */
 const WIDTH = 120;
+
+/** Every rule file, absolute. */
+export function ruleFiles() {
+  return FOLDERS.flatMap((folder) =>
+    readdirSync(join(RULES, folder))
+      .filter((name) => name.endsWith(".json"))
+      .map((name) => join(RULES, folder, name)),
+  );
+}
 
 /**
  * A rule as the text of its file.
@@ -86,4 +103,12 @@ function filled(numbers, indent) {
     line += line === indent ? item : ` ${item}`;
   }
   return [...lines, line].join("\n");
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  for (const path of ruleFiles()) {
+    const text = readFileSync(path, "utf8");
+    const canonical = ruleText(JSON.parse(text));
+    if (canonical !== text) writeFileSync(path, canonical);
+  }
 }

@@ -1,25 +1,18 @@
 /** Rule files: their canonical form, and what each is expected to do. */
 import rules from "falsefit:rules";
-import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
+import { readFileSync } from "node:fs";
+import { join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { ruleText } from "../../manifest/rule-format.mjs";
+import { ruleFiles, ruleText } from "../../manifest/rule-format.mjs";
 import { exampleFaults, examplesIn } from "./examples.ts";
 
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
-const FOLDERS = ["column-names", "number-formats", "page-shapes", "page-words", "part-types", "wording"];
-const files = FOLDERS.flatMap((folder) =>
-  readdirSync(join(ROOT, "rules", folder))
-    .filter((name) => name.endsWith(".json"))
-    .map((name) => join("rules", folder, name)),
-);
-
 describe("rule files", () => {
-  it.each(files)("%s is in canonical form", (path) => {
+  it.each(ruleFiles().map((path) => relative(ROOT, path)))("%s is in canonical form", (path) => {
     const text = readFileSync(join(ROOT, path), "utf8");
-    expect(text).toBe(ruleText(JSON.parse(text)));
+    expect(text, "run `npm run format`").toBe(ruleText(JSON.parse(text)));
   });
 
   it.each(rules.wording.map(({ language, phrases }) => [language, phrases] as const))(
