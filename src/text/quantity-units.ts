@@ -156,8 +156,12 @@ function mayFollow(
   // "2022 ma anche" is a year and a word; "2 w 1" and "5 a 10" are words of a sentence.
   const lowerCase = word === word.toLowerCase() && gap !== "";
   if (lowerCase && word.length <= 2 && unit.scale < 1 && !decimal && (number?.values[0] ?? 0) > 1900) return false;
+  // "3 m" is a length, "size 3 M" is none.
+  if (word === "M" && gap !== "") return false;
   const lowerLetter = word.length === 1 && gap !== "" && word === word.toLowerCase() && !decimal;
-  return !lowerLetter || word === "v" || (word === "w" && (number?.values[0] ?? 0) >= 10);
+  return (
+    !lowerLetter || word === "v" || word === "m" || word === "ω" || (word === "w" && (number?.values[0] ?? 0) >= 10)
+  );
 }
 
 /** The values of a number that the unit can have. */

@@ -206,7 +206,7 @@ function falseOfNumbers(it: Case): QuantityClaim[] {
   );
   const holds = new Map<QuantityClaim, boolean>();
   for (const claim of stated) {
-    const said = ofType.map((each) => each.map((part) => saysOf(claim, part, it.device)));
+    const said = ofType.map((each) => each.map((part) => saysOf(claim, part, it.device, true)));
     if (said.flat().some((agrees) => agrees !== null)) {
       holds.set(
         claim,

@@ -3,6 +3,7 @@ import type { Claim, DateClaim, QuantityClaim, RevisionWord } from "../claims/cl
 import { NAMED_DIMENSION } from "../claims/vocabulary.ts";
 import type { Part } from "../formats/catalog.ts";
 import { intersects } from "../text/dates.ts";
+import { measureOf } from "../text/measures.ts";
 import { quantityName } from "../text/quantities.ts";
 import { seriesCells } from "../text/quantity-check.ts";
 import { contradicts, quantityRule } from "./compare.ts";
@@ -178,7 +179,7 @@ function pointBy(
   let byName = false;
   for (const { revision, parts } of device.revisions) {
     const telling = parts.filter((part) => isMeant(part.type)).flatMap((part) => part.readings.map((r) => r.part));
-    const verdicts = telling.map((part) => saysOf(claim, part, device)).filter((said) => said !== null);
+    const verdicts = telling.map((part) => saysOf(claim, part, device, false)).filter((said) => said !== null);
     byName ||= telling.some((part) => saysByName(claim, part, device) !== null);
     if (verdicts.length > 0) stated++;
     if (verdicts.length === 0 || verdicts.some((agrees) => agrees)) agree.push(revision.id);
@@ -192,15 +193,16 @@ function pointBy(
  * Whether a stated quantity can be true of a part as a catalog describes it: by its very name and the type's rule, else
  * by whatever quantity of the part measures the same.
  *
+ * @param isNamed true where the listing names a number of the part
  * @returns `null` where the catalog does not say
  */
-export function saysOf(claim: QuantityClaim, part: Part, device: PreparedDevice): boolean | null {
+export function saysOf(claim: QuantityClaim, part: Part, device: PreparedDevice, isNamed: boolean): boolean | null {
   const byName = saysByName(claim, part, device);
   if (claim.quantity.dimension.startsWith(NAMED_DIMENSION)) return byName;
   const rule = device.partTypes.get(part.type);
   const refuted = byName === false ? quantityName(claim.quantity, rule) : undefined;
   const sisters = device.sisters.get(part.type) ?? [];
-  const byMeasure = saysByMeasure(claim, part, sisters, device.measures, refuted);
+  const byMeasure = saysByMeasure(claim, part, sisters, device.measures, isNamed, refuted);
   if (byName === null || byMeasure === null) return byName ?? byMeasure;
   return byName ? byMeasure || !isRounded(claim, part, device) : byMeasure;
 }
@@ -221,7 +223,9 @@ function saysByName({ quantity }: QuantityClaim, part: Part, device: PreparedDev
   const known = name === "positions" ? part.connector?.positions : (part.quantities?.[name] ?? derived(name, part));
   if (known === undefined) return name === "size_mm" ? sizeAgrees(values, part, device) : null;
   if (quantity.dimension.startsWith(NAMED_DIMENSION)) return sameWord(String(quantity.value), String(known));
-  return values.some((value) => !contradicts(quantityRule(rule, name), value, known));
+  const each = quantityRule(rule, name);
+  if (each === undefined && measureOf(name, device.measures) !== null) return null;
+  return values.some((value) => !contradicts(each, value, known));
 }
 
 /**

@@ -38,6 +38,7 @@ export function measuredOf(part: Part, measures: Measures): MeasuredValue[] {
  * Whether what is stated can be true of a part.
  *
  * @param sisters measured values of all the family's parts of the type
+ * @param isNamed true where the listing names the part's number: what sellers like to overstate then says nothing
  * @param except the name of a quantity that is known not to be meant
  * @returns `null` where the part has no such quantity, or where the statement may well be about something else
  */
@@ -46,11 +47,12 @@ export function saysByMeasure(
   part: Part,
   sisters: readonly MeasuredValue[],
   measures: Measures,
+  isNamed: boolean,
   except?: string,
 ): boolean | null {
   const { quantity } = claim;
   const stated = measureOf(quantity.name, measures);
-  if (stated === null) return quantity.name === "size_mm" ? saysBySize(quantity.value, part, measures) : null;
+  if (stated === null) return quantity.name === "size_mm" ? saysBySize(quantity.value, part, sisters, measures) : null;
   const own = measuredOf(part, measures).filter((each) => each.name !== except && isMeant(each, stated, claim));
   if (own.length === 0) return null;
   const values = [quantity.value, ...quantity.alternatives].flatMap((value) =>
@@ -58,6 +60,7 @@ export function saysByMeasure(
   );
   const others = sisters.filter((each) => isMeant(each, stated, claim));
   if (values.some((value) => own.some((each) => isNearest(value, each, others)))) return true;
+  if (stated.measure.says === "agreement" && isNamed) return null;
   return speaksAgainst(claim, stated, values, own, others) ? false : null;
 }
 
@@ -99,11 +102,10 @@ function speaksAgainst(
   own: readonly MeasuredValue[],
   others: readonly MeasuredValue[],
 ): boolean {
-  if (measure.says === "agreement") return false;
   const isSisters = values.some((value) => others.some((each) => sameMeasure(measure, value, each.value)));
   // "30 mm diameter" of a thing whose diameter is known.
   const named = quantity.role !== null && measure.says === "little";
-  if (measure.says === "little") return isSisters || (named && field !== "description" && stance !== "for");
+  if (measure.says !== "much") return isSisters || (named && field !== "description" && stance !== "for");
   // "2 keys broken", "one contact".
   if (values.every((value) => own.every((each) => isFewOf(measure, value, each.value)))) return isSisters;
   return isSisters || (stance !== "for" && field !== "description");
@@ -114,12 +116,24 @@ function isFewOf({ names }: Measure, value: number, known: number): boolean {
   return names !== undefined && value < 10 && known >= 10;
 }
 
-/** "1160 x 540 mm": edges that are nearly those of the part are its edges, to the millimetre or half a percent. */
-function saysBySize(value: number | string, part: Part, measures: Measures): boolean | null {
+/**
+ * "1160 x 540 mm": edges that are nearly those of the part are its edges, to the millimetre or half a percent; an edge that
+ * a sister part has instead speaks against it.
+ */
+function saysBySize(
+  value: number | string,
+  part: Part,
+  sisters: readonly MeasuredValue[],
+  measures: Measures,
+): boolean | null {
   const edges = String(value).split("x").map(Number).filter(Number.isFinite);
   const lengths = measuredOf(part, measures).filter(({ measure }) => measure.id === "length");
   if (edges.length < 2 || lengths.length < 2) return null;
-  const near = (leeway: number): boolean =>
-    lengths.every(({ value: known }) => edges.some((edge) => Math.abs(edge - known) <= Math.max(1, leeway * known)));
-  return near(0.1) ? near(0.005) : null;
+  const has = (known: number, leeway: number): boolean =>
+    edges.some((edge) => Math.abs(edge - known) <= Math.max(1, leeway * known));
+  if (!lengths.every((each) => has(each.value, 0.1))) return null;
+  const missing = lengths.filter((each) => !has(each.value, 0.005));
+  if (missing.length === 0) return true;
+  const isSisters = missing.some(({ name }) => sisters.some((each) => each.name === name && has(each.value, 0.005)));
+  return isSisters ? false : null;
 }

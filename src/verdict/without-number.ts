@@ -91,18 +91,34 @@ function excludes(it: Case): Outcome | null {
 
 /** The revisions that no board number, date, word or quantity speaks against, and the pointers that tell. */
 function agreeing(it: Case): { revisions: ReadonlySet<string>; told: readonly Pointer[] } {
-  const told = it.pointers.filter((each) => !each.weak && !each.claim.hedged);
+  const chosen = new Set(
+    it.said.claims.flatMap((claim) => (claim.kind === "quantity" && claim.chosen ? [claim.quantity.name] : [])),
+  );
+  // "60 W or 90 W": either may be meant.
+  const isOpen = ({ claim }: Pointer): boolean => claim.kind === "quantity" && chosen.has(claim.quantity.name);
+  const told = it.pointers.filter((each) => !each.weak && !each.claim.hedged && !isOpen(each));
+  const quantities = told.filter(({ kind, against }) => kind === "quantity" && !against);
+  // "Full HD 1920x1200": a quantity that no revision has counts only where no other one is any revision's.
+  const nowhere = quantities.every(({ revisions }) => revisions.size === 0);
   const left = it.device.revisions.filter(({ revision }) => {
     const byKind = new Map<string, boolean>();
-    for (const { kind, against, revisions } of told) {
-      const agrees = revisions.has(revision.id);
-      if (against) {
+    for (const each of told) {
+      const agrees = each.revisions.has(revision.id);
+      if (each.against) {
         if (agrees) return false;
-      } else byKind.set(kind, (byKind.get(kind) ?? false) || agrees);
+      } else if (each.kind !== "quantity" || nowhere || each.revisions.size > 0) {
+        const subject = subjectOf(each);
+        byKind.set(subject, (byKind.get(subject) ?? false) || agrees);
+      }
     }
     return [...byKind.values()].every((agrees) => agrees);
   });
   return { revisions: new Set(left.map(({ revision }) => revision.id)), told };
+}
+
+/** Of one thing said twice, one may hold: a board, a date, a quantity of one name. */
+function subjectOf({ kind, claim }: Pointer): string {
+  return claim.kind === "quantity" ? `quantity ${claim.quantity.name}` : kind;
 }
 
 /** Every part of the agreeing revisions serves in every revision that the device can be. */
