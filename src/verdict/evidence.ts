@@ -260,8 +260,8 @@ const POINTING: ReadonlySet<string> = new Set(["plain", "for", "replaces"]);
 /** "80x80x25 mm" of a part that the catalog gives one edge of: no edge can be that wide. */
 function sizeAgrees(values: readonly (string | number)[], part: Part, device: PreparedDevice): boolean | null {
   const width = part.quantities?.["width_mm"];
-  if (typeof width !== "number") return null;
   const rule = quantityRule(device.partTypes.get(part.type), "width_mm");
+  if (typeof width !== "number" || rule === undefined) return null;
   const edges = values.flatMap((value) => String(value).split("x").map(Number)).filter(Number.isFinite);
   return edges.length === 0 || edges.some((edge) => !contradicts(rule, edge, width)) ? null : false;
 }

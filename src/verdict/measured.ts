@@ -51,8 +51,9 @@ export function saysByMeasure(
   except?: string,
 ): boolean | null {
   const { quantity } = claim;
+  if (quantity.name === "size_mm") return saysBySize(quantity.value, part, sisters, measures);
   const stated = measureOf(quantity.name, measures);
-  if (stated === null) return quantity.name === "size_mm" ? saysBySize(quantity.value, part, sisters, measures) : null;
+  if (stated === null) return null;
   const own = measuredOf(part, measures).filter((each) => each.name !== except && isMeant(each, stated, claim));
   if (own.length === 0) return null;
   const values = [quantity.value, ...quantity.alternatives].flatMap((value) =>
