@@ -89,7 +89,8 @@ export function namesAsModels(family: {
   const last = words.findLastIndex((word) => /\d/.test(word));
   if (last < 0) return namesBehindMaker(family.maker ?? "", words);
   const alias = canonicalNumber(words.slice(0, last + 1).join(" "));
-  return /^[A-Z].*\d/.test(alias) && isAliasLength(alias) ? [alias] : [];
+  const whole = /^[A-Z].*\d/.test(alias) ? [alias] : [];
+  return [...whole, ...namesByNumber(family.maker ?? "", family.name ?? "")].filter(isAliasLength);
 }
 
 /** How many words of a name stand behind its maker's at most. */
@@ -102,6 +103,12 @@ function namesBehindMaker(maker: string, words: readonly string[]): string[] {
     .slice(0, MAX_NAME_WORDS)
     .map((_, i) => canonicalNumber([maker, ...words.slice(0, i + 1)].join(" ")));
   return names.filter(isAliasLength);
+}
+
+/** "Delmarre 750" for "Delmarre Fournil 750 bread machine". */
+function namesByNumber(maker: string, name: string): string[] {
+  const [, number] = /^\p{L}+ (\d{3,4})(?: |$)/u.exec(name) ?? [];
+  return number === undefined || canonicalNumber(maker).length < 4 ? [] : [canonicalNumber(`${maker} ${number}`)];
 }
 
 function isAliasLength(alias: string): boolean {

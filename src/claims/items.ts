@@ -141,7 +141,7 @@ class ItemReader {
     }
     if (found === null) return null;
     const { named, last } = found;
-    if (!this.#inContext(i, last, named)) return null;
+    if (!this.#inContext(i, last, named) || this.#isOverlapped(i, last, named)) return null;
     const [first, end] = this.#extent(i, last, named.part);
     if (first < i || end > last) {
       const number = canonicalNumber(this.#written(i, end));
@@ -157,6 +157,18 @@ class ItemReader {
       certain: true,
       doubtful: this.#doubt(i, last),
     };
+  }
+
+  /** "Isenholt Ravel 2": the maker's "Isenholt Ravel" is another one than the "Ravel 2" that begins inside of it. */
+  #isOverlapped(first: number, last: number, { number, part }: Named): boolean {
+    if (part || /\d/.test(number)) return false;
+    for (let i = first + 1; i < last; i++) {
+      for (let end = last + 1; end <= Math.min(last + 2, this.#tokens.length); end++) {
+        if (!JOINT.test(this.#gap(end - 2))) break;
+        if (this.#look(i, end, true)?.model === true) return true;
+      }
+    }
+    return false;
   }
 
   /** "PB-2240 a bit worn": a small vowel behind a space is a word, where the number is known without it. */

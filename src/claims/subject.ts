@@ -75,7 +75,8 @@ const LEAST_NOUN = 5;
 const NAME_ITEMS = 6;
 
 /** @param isWanted true for part types that the device in hand is known to have */
-export function readSubject(fields: readonly ReadField[], isWanted: (type: string) => boolean): Subject {
+export function readSubject(texts: readonly ReadField[], isWanted: (type: string) => boolean): Subject {
+  const fields = texts.map(({ field, items }) => ({ field, items: items.map((item) => asPart(item, isWanted)) }));
   const title = fields[0];
   const nouns = title === undefined ? [] : nounsOf(title, isWanted);
   const whole = title === undefined ? null : wholeTitle(title, nouns);
@@ -91,6 +92,15 @@ export function readSubject(fields: readonly ReadField[], isWanted: (type: strin
     stranger: isStranger(title),
   };
 }
+
+/** What the device's catalog has as a part of its own is one, whatever else the word may mean: "toner", "seal", "lid". */
+function asPart(item: Item, isWanted: (type: string) => boolean): Item {
+  if (item.type !== "phrase" || !typesOf(item).some(isWanted)) return item;
+  return { ...item, meanings: item.meanings.filter(({ kind }) => !NO_PART.has(kind)) };
+}
+
+/** Kinds of words that say that something else than a part is sold. */
+const NO_PART = new Set(["accessory", "device", "nothing", "wrapping"]);
 
 /** The nouns of a text and how they hang together. */
 function nounsOf({ field, items }: ReadField, isWanted: (type: string) => boolean): Noun[] {
@@ -156,9 +166,18 @@ function nounAt(
   if (types.length === 0 && !accessory && !device) return null;
   const isNoun = ({ kind }: Meaning): boolean => (accessory ? kind === "accessory" : kind.startsWith(TYPE_KIND));
   const languages = new Set(item.meanings.filter((each) => device || isNoun(each)).map(({ language }) => language));
-  const relation = where.relation === "head" && isBuyers(items, at) ? "target" : where.relation;
+  const owners = isBuyers(items, at) || (device && isOwner(items, at));
+  const relation = where.relation === "head" && owners ? "target" : where.relation;
   const span = spanOfItem(field, item);
   return { at, types: accessory ? [] : types, accessory, device, languages, span, ...where, relation };
+}
+
+/** "Fusor de impresora", "cuve de machine à pain": a device behind a word and "of" is what the thing belongs to. */
+function isOwner(items: readonly Item[], at: number): boolean {
+  const before = items[at - 1];
+  if (!isPhrase(before, "of")) return false;
+  const thing = items[at - 2];
+  return thing?.type === "word" || (thing?.type === "phrase" && typesOf(thing).length > 0);
 }
 
 /** "turns your battery into …": the buyer's own thing is not what is sold. */

@@ -1,4 +1,5 @@
 /** What a listing is read with: the wording of all languages, and what numbers are known. Compiled once. */
+import type { PartTypeRule } from "../formats/part-type-rule.ts";
 import type { RawRules } from "../formats/rules.ts";
 import type { StatedQuantity } from "../text/quantities.ts";
 import { compileLexicon, type Lexicon, type PhraseEntry } from "./lexicon.ts";
@@ -75,6 +76,11 @@ export function compileWording(rules: RawRules): Wording {
     entries.push(...cueEntries(rule.words, `${TYPE_KIND}${rule.id}`), ...cueEntries(rule.accessories, "accessory"));
   }
   return { lexicon: compileLexicon(entries), faults };
+}
+
+/** The words that name a part type for devices that have such a part, for a lexicon. */
+export function everydayWords({ id, everyday = {} }: PartTypeRule): Iterable<PhraseEntry> {
+  return cueEntries(everyday, `${TYPE_KIND}${id}`);
 }
 
 function* cueEntries(cues: Readonly<Record<string, readonly string[]>>, kind: string): Generator<PhraseEntry> {

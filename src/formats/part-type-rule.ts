@@ -79,6 +79,8 @@ export const partTypeRuleSchema = z.strictObject({
   names: z.record(z.string(), z.string().max(60)),
   /** Words that name this part type. */
   words: cuesByLanguage,
+  /** Everyday words ("lid", "key", "arm") that name it only for devices that have such a part, or one of a type near to it. */
+  everyday: cuesByLanguage.optional(),
   /** Words that, beside a word of this type, make the thing an accessory to it and not the thing. */
   accessories: cuesByLanguage,
   /**

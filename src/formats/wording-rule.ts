@@ -14,6 +14,8 @@ const phrases = z.array(z.string().min(1).max(200)).max(600).default([]);
 const phraseKinds = {
   /** What follows is what the thing is for: "for", "fits", "compatible with". */
   for: phrases,
+  /** What follows owns the thing before: "of". */
+  of: phrases,
   /** What follows is what the thing takes the place of: "replaces". */
   replaces: phrases,
   /** What follows took the place of the thing: "replaced by". It is not what is sold. */

@@ -44,7 +44,7 @@ export function choosePartTypes(said: ListingClaims, numbers: readonly NamedNumb
   };
   if (differ && byNumber.every((type) => forTypes.includes(type))) return asWorded();
   const short = named.every(({ claim }) => claim.number.length <= SHORT_NUMBER);
-  const mistaken = differ && (short || types.some((type) => device.types.has(type)));
+  const mistaken = differ && (short || inOwnTypes(types, device).some((type) => device.types.has(type)));
   if (mistaken && named.every(({ claim }) => claim.stance === "for")) return asWorded();
   if (byNumber.length > 0) return { partTypes: wanted(soldTypes(named)), named, mistaken };
   const told = types.length > 0 || named.length === 0 ? inOwnTypes(types, device) : fitted;
@@ -70,7 +70,12 @@ export function hasUnruled({ types, partTypes }: PreparedDevice): boolean {
 }
 
 function standIns(type: string, device: PreparedDevice): string[] {
-  return (device.partTypes.get(type)?.near ?? []).filter((each) => device.types.has(each));
+  const near = (device.partTypes.get(type)?.near ?? []).filter((each) => device.types.has(each));
+  if (near.length > 0) return near;
+  return [...device.types].filter((each) => {
+    const rule = device.partTypes.get(each);
+    return rule?.near?.includes(type) === true && Object.keys(rule.words).length === 0;
+  });
 }
 
 function typesOf(named: readonly NamedNumber[]): string[] {

@@ -100,8 +100,8 @@ function modelsOf(said: ListingClaims, numbers: readonly NamedNumber[], device: 
 }
 
 /** The family's name stands for every model of it. */
-function isFamilyName({ number }: NumberClaim, device: PreparedDevice): boolean {
-  return device.index.familiesByModel(number).length === 0;
+function isFamilyName({ number }: NumberClaim, { index, family, familyNames }: PreparedDevice): boolean {
+  return family !== null && (index.familiesByModel(number).length === 0 || familyNames.has(number));
 }
 
 /** A number that is a part's and a device's is read by what stands around it. */

@@ -8,7 +8,7 @@ import { readGrammar } from "../claims/grammar.ts";
 import { type KnownNumbers, type Named, prepareReading, type ReadingRules } from "../claims/index.ts";
 import { readItems } from "../claims/items.ts";
 import { compileLexicon, type PhraseEntry } from "../claims/lexicon.ts";
-import { MAKER_KIND, TYPE_KIND } from "../claims/vocabulary.ts";
+import { everydayWords, MAKER_KIND, TYPE_KIND } from "../claims/vocabulary.ts";
 import type { Device } from "../formats/bench.ts";
 import type { PartTypeRule } from "../formats/part-type-rule.ts";
 import type { RawRules } from "../formats/rules.ts";
@@ -39,6 +39,8 @@ export interface PreparedDevice {
   readonly models: ReadonlySet<string>;
   /** Model numbers and name of the whole family, canonical. */
   readonly familyModels: ReadonlySet<string>;
+  /** The family's name, which stands for every model of it, canonical. */
+  readonly familyNames: ReadonlySet<string>;
   readonly accepted: ReadonlySet<string>;
   readonly refused: ReadonlySet<string>;
   /** Numbers on fitted parts, canonical, with the type of the part. */
@@ -93,11 +95,8 @@ export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRul
     ...revisions.flatMap(({ parts, disputed }) => [...parts, ...disputed].map(({ type }) => type)),
     ...device.fitted.map(({ type }) => type),
   ]);
-  const familyModels = canonicalSet([
-    ...device.modelNumbers,
-    ...(family?.modelNumbers ?? []),
-    ...(family === null ? [] : namesAsModels(family)),
-  ]);
+  const familyNames = new Set(family === null ? [] : namesAsModels(family));
+  const familyModels = canonicalSet([...device.modelNumbers, ...(family?.modelNumbers ?? []), ...familyNames]);
   const boards = canonicalSet([
     ...(device.boardNumber === undefined ? [] : [device.boardNumber]),
     ...revisions.flatMap(({ revision }) => revision.boardNumbers),
@@ -113,9 +112,10 @@ export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRul
     possible: new Set(resolved.revisions.map(({ id }) => id)),
     revisions,
     built: buildInterval(device.buildDate),
-    known: knownNumbers(table, own, [...familyNumbers, ...own.parts], phrasesOf(family, revisions, types)),
+    known: knownNumbers(table, own, [...familyNumbers, ...own.parts], phrasesOf(family, revisions, types, partTypes)),
     models: canonicalSet(device.modelNumbers),
     familyModels,
+    familyNames,
     accepted: own.accepted,
     refused: own.refused,
     fitted: own.fitted,
@@ -249,6 +249,7 @@ function phrasesOf(
   family: KnownFamily | null,
   revisions: readonly PreparedRevision[],
   types: ReadonlySet<string>,
+  partTypes: ReadonlyMap<string, PartTypeRule>,
 ): PhraseEntry[] {
   const entries: PhraseEntry[] = [];
   for (const { revision, words } of revisions) {
@@ -257,19 +258,46 @@ function phrasesOf(
       entries.push({ phrase: plainPhrase(name), kind: `revision:${revision.id}`, language: "" });
     }
   }
+  for (const rule of partTypes.values()) if (isHad(rule, types, partTypes)) entries.push(...everydayWords(rule));
   if (family === null) return entries;
   const maker = plainPhrase(family.maker ?? "");
   if (maker.length >= 4 && maker.length <= 40) entries.push({ phrase: maker, kind: MAKER_KIND, language: "" });
   const device = plainPhrase(deviceWords(family.name ?? ""));
   if (device.length >= 4 && device.length <= 60) entries.push({ phrase: device, kind: "device", language: "" });
-  for (const type of types)
-    entries.push({ phrase: type.replaceAll("-", " "), kind: `${TYPE_KIND}${type}`, language: "" });
+  for (const type of types) {
+    for (const phrase of phrasesOfType(type)) entries.push({ phrase, kind: `${TYPE_KIND}${type}`, language: "" });
+  }
   for (const part of new Set(revisions.flatMap(({ parts, disputed }) => [...parts, ...disputed]))) {
     const name = plainPhrase((part.name ?? "").replace(/[(,].*/, ""));
     if (name === "" || name.length > 40 || /\d/.test(name)) continue;
-    entries.push({ phrase: name, kind: `${TYPE_KIND}${part.type}`, language: "" });
+    for (const phrase of [name, pluralOf(name)])
+      entries.push({ phrase, kind: `${TYPE_KIND}${part.type}`, language: "" });
   }
   return entries;
+}
+
+/** The device has a part of the type, or of one that catalogs may list it as. */
+function isHad(
+  { id, near = [] }: PartTypeRule,
+  types: ReadonlySet<string>,
+  partTypes: ReadonlyMap<string, PartTypeRule>,
+): boolean {
+  return (
+    [id, ...near].some((each) => types.has(each)) || [...types].some((type) => partTypes.get(type)?.near?.includes(id))
+  );
+}
+
+/** What a type's id says in words, one thing or several, and of two words in either order: "door-seal". */
+function phrasesOfType(type: string): string[] {
+  const words = type.split("-");
+  const phrase = words.join(" ");
+  const turned = words.length === 2 ? [words.toReversed().join(" ")] : [];
+  return [phrase, pluralOf(phrase), ...turned];
+}
+
+function pluralOf(phrase: string): string {
+  if (/(?:s|x|ch|sh)$/.test(phrase)) return `${phrase}es`;
+  return /[^aeiou]y$/.test(phrase) ? `${phrase.slice(0, -1)}ies` : `${phrase}s`;
 }
 
 /** What a family's name says it is: "stick vacuum" of "Marlow 300 stick vacuum", the words in small letters at its end. */
