@@ -25,6 +25,10 @@ export interface NumberTable {
   hasLetters(canonical: string): boolean;
   /** True where a number holds a letter outside ASCII. */
   readonly odd: boolean;
+  /** False only where none of the numbers surely begins at this place of a folded text. */
+  mayBegin(text: string, at: number): boolean;
+  /** Length of the longest canonical number. */
+  longest(): number;
 }
 
 /** The table of catalogs whose numbers and families are these. */
@@ -73,6 +77,8 @@ export function tableOver(
       const place = exact >= 0 ? exact : numbers.placeOfLookAlike(written);
       return place < 0 ? null : { number: numbers.numberAt(place), ...kindsAt(place) };
     },
+    mayBegin: (text, at) => numbers.mayBegin(text, at),
+    longest: () => numbers.longest,
     hasLetters: (canonical) => !/\d/.test(canonical) && numbers.has(canonical),
   };
 }

@@ -127,13 +127,18 @@ class ItemReader {
 
   /** The longest known number that starts at a token and is not part of a longer unknown one. */
   #knownAt(i: number): Item | null {
+    if (!this.#mayBegin(i)) return null;
     let found: { named: Named; last: number } | null = null;
     let digits = false;
     let pieces = 0;
+    let length = 0;
+    const longest = this.#sources.known.longest();
     for (let last = i + 1; last <= Math.min(i + MAX_SPELT, this.#tokens.length); last++) {
       if (last > i + 1 && !JOINT.test(this.#gap(last - 2))) break;
       const spelt = this.#tokens[last - 1]?.text.length === 1 && this.#tokens[last - 2]?.text.length === 1;
       if (!spelt && ++pieces > MAX_JOINED) break;
+      length += this.#tokens[last - 1]?.text.length ?? 0;
+      if (length > longest) break;
       digits ||= this.#tokens[last - 1]?.kind !== "letters";
       const named = this.#look(i, last, digits);
       if (named === null || !this.#mayJoin(i, last, named.number)) continue;
@@ -174,6 +179,10 @@ class ItemReader {
   /** "PB-2240 a bit worn": a small vowel behind a space is a word, where the number is known without it. */
   #isSmallWord(i: number): boolean {
     return this.#gap(i - 1) === " " && /^[aeiouy]$/.test(this.#tokens[i]?.text ?? "");
+  }
+
+  #mayBegin(i: number): boolean {
+    return this.#sources.known.mayBegin(this.#text, this.#tokens[i]?.start ?? 0);
   }
 
   #look(first: number, last: number, digits: boolean): Named | null {
@@ -289,6 +298,7 @@ class ItemReader {
   }
 
   #knownStartsAt(i: number): boolean {
+    if (!this.#mayBegin(i)) return false;
     for (let last = i + 1; last <= Math.min(i + 3, this.#tokens.length); last++) {
       const named = this.#look(i, last, this.#tokens[last - 1]?.kind !== "letters");
       if (named !== null && named.number.length > 3) return true;

@@ -106,6 +106,7 @@ class Parter {
 
   /** True where a known number starts at an offset and ends at `end`, or with a later token. */
   #numberFrom(i: number, start: number, end: number): boolean {
+    if (!this.#known.mayBegin(this.#text, start)) return false;
     const { tokens } = this.#field;
     if (this.#isNumber(start, end)) return true;
     if (end !== tokens[i]?.end) return false;
@@ -136,6 +137,7 @@ class Parter {
   }
 
   #isNumber(start: number, end: number): boolean {
+    if (!this.#known.mayBegin(this.#text, start)) return false;
     const written = this.#text.slice(start, end);
     const canonical = canonicalNumber(written);
     if (canonical.length < MIN_NUMBER || !/\d/.test(canonical)) return false;

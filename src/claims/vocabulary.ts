@@ -20,6 +20,10 @@ export interface KnownNumbers {
    * @param written as the text has it, for look-alike letters (a small l is drawn like 1)
    */
   look(canonical: string, written: string): Named | null;
+  /** False only where no known number surely begins at this place of a folded text: quick, where a look-up makes strings. */
+  mayBegin(text: string, at: number): boolean;
+  /** Length of the longest canonical number. */
+  longest(): number;
   /** True where some known number holds a letter outside ASCII, so that words with accents must be looked up. */
   readonly odd: boolean;
   /** True where a number without digits is known. */

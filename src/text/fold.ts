@@ -30,7 +30,7 @@ export interface FoldedText {
  * @param original any string, lone surrogates included
  */
 export function foldVisible(original: string): FoldedText {
-  if (isPlain(original)) return identity(original);
+  if (isPlain(original)) return new Unfolded(original);
   const glyphs = readGlyphs(original);
   resolveDirections(glyphs);
   foldWords(glyphs);
@@ -84,14 +84,26 @@ function countTo(length: number): Uint32Array {
   return Uint32Array.from({ length: length + 2 }, (_, i) => i);
 }
 
-function identity(text: string): FoldedText {
-  if (counting.length < text.length + 2) counting = countTo(text.length * 2);
-  return {
-    text,
-    at: counting.subarray(0, text.length + 1),
-    until: counting.subarray(1, text.length + 1),
-    doubtful: [],
-  };
+/** A text that needs no folding; its offsets are made when they are asked for. */
+class Unfolded implements FoldedText {
+  readonly doubtful = NONE;
+
+  constructor(readonly text: string) {}
+
+  get at(): ArrayLike<number> {
+    return counted(this.text.length + 1).subarray(0, this.text.length + 1);
+  }
+
+  get until(): ArrayLike<number> {
+    return counted(this.text.length + 1).subarray(1, this.text.length + 1);
+  }
+}
+
+const NONE: FoldedText["doubtful"] = [];
+
+function counted(length: number): Uint32Array {
+  if (counting.length < length + 1) counting = countTo(length * 2);
+  return counting;
 }
 
 /** A run of letters and digits, and what it is made of. */

@@ -8,6 +8,7 @@
  * two numbers of different values share a key, look-alike folding is off for that key. The hash is a polynomial, so
  * that every string one character away from a number is hashed in constant time.
  */
+import { Beginnings } from "./beginnings.ts";
 import { lookalikeKey, oneCharacterApart } from "./part-number.ts";
 import { capacityFor, hashOf, mix, tagOf } from "./slots.ts";
 
@@ -45,6 +46,8 @@ export class NumberIndex {
   readonly #exactOnly: Uint8Array;
   /** How many different canonical numbers it holds. */
   readonly size: number;
+  /** Made when first asked for. */
+  #beginnings: Beginnings | null = null;
 
   /** @param bytes as {@link layOut} measures and the builder fills them, four-byte aligned */
   constructor(bytes: Uint8Array, layout: Layout) {
@@ -97,6 +100,29 @@ export class NumberIndex {
   valuesAt(place: number): number[] {
     if (place < 0) return [];
     return Array.from(this.#values.subarray(this.#valueStart[place], this.#valueStart[place + 1]));
+  }
+
+  /** False only where no known number surely begins at this place of a folded text. Makes no string. */
+  mayBegin(text: string, at: number): boolean {
+    this.#beginnings ??= this.#gatherBeginnings();
+    return this.#beginnings.mayBegin(text, at);
+  }
+
+  /** Length of the longest canonical number. */
+  get longest(): number {
+    this.#beginnings ??= this.#gatherBeginnings();
+    return this.#beginnings.longest;
+  }
+
+  #gatherBeginnings(): Beginnings {
+    const beginnings = new Beginnings();
+    const texts = this.#texts;
+    for (let entry = 0; entry < this.size; entry++) {
+      const start = this.#textStart[entry] ?? 0;
+      const length = (this.#textStart[entry + 1] ?? start) - start;
+      beginnings.add(length, texts[start] ?? 0, texts[start + 1] ?? 0, texts[start + 2] ?? 0);
+    }
+    return beginnings;
   }
 
   /** True where the canonical number is known. */

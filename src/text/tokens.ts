@@ -46,59 +46,77 @@ const OTHER_LETTER = /[\p{L}\p{N}\p{M}]/u;
 /** Cuts a folded text into runs of letters and digits; linear. */
 export function tokenise(text: string): Token[] {
   const tokens: Token[] = [];
-  let at = 0;
-  let open: { start: number; end: number; has: number } | null = null;
-  const close = (nextStart: number) => {
-    if (open === null) return;
-    tokens.push({
-      text: text.slice(open.start, open.end),
-      start: open.start,
-      end: open.end,
-      gap: narrowed(text.slice(open.end, nextStart)),
-      kind: open.has === DIGIT ? "digits" : open.has === LETTER ? "letters" : "mixed",
-    });
-    open = null;
-  };
-  while (at < text.length) {
-    const code = text.codePointAt(at) ?? 0;
-    const width = code > 0xffff ? 2 : 1;
-    const has = classOf(code);
-    if (has !== 0) {
-      if (open === null || open.end !== at) {
-        close(at);
-        open = { start: at, end: at, has: 0 };
-      }
-      open.end = at + width;
-      open.has |= has;
+  const { length } = text;
+  let at = pastSigns(text, 0);
+  while (at < length) {
+    const start = at;
+    let has = 0;
+    for (let each = classAt(text, at); each !== 0; each = classAt(text, at)) {
+      has |= each;
+      at += widthAt(text, at);
     }
-    at += width;
+    const end = at;
+    at = pastSigns(text, at);
+    const gap = at === end + 1 && text.charCodeAt(end) === 0x20 ? " " : narrowed(text.slice(end, at));
+    const kind = has === DIGIT ? "digits" : has === LETTER ? "letters" : "mixed";
+    tokens.push({ text: text.slice(start, end), start, end, gap, kind });
   }
-  close(text.length);
   return tokens;
+}
+
+/** The first letter or digit from a place on. */
+function pastSigns(text: string, from: number): number {
+  let at = from;
+  while (at < text.length && classAt(text, at) === 0) at += widthAt(text, at);
+  return at;
+}
+
+/** What stands at a place; 0 for signs and past the end. */
+function classAt(text: string, at: number): number {
+  const unit = text.charCodeAt(at);
+  if (unit < 0x80) return ASCII_CLASSES[unit] ?? 0;
+  return at < text.length ? classOf(text.codePointAt(at) ?? 0) : 0;
+}
+
+function widthAt(text: string, at: number): number {
+  const unit = text.charCodeAt(at);
+  return unit >= 0xd800 && unit <= 0xdbff && (text.codePointAt(at) ?? 0) > 0xffff ? 2 : 1;
 }
 
 /**
  * Every reading of the tokens from `first` on as one number, shortest first: the token alone, then joined with its
  * neighbours as long as only separators of numbers stand between them (at most 4 neighbours and 40 characters).
+ *
+ * @param longest canonical length from which on no reading is wanted
  */
-export function numberCandidates(text: string, tokens: readonly Token[], first: number): NumberCandidate[] {
+export function numberCandidates(
+  text: string,
+  tokens: readonly Token[],
+  first: number,
+  longest = MAX_CANDIDATE_CHARS,
+): NumberCandidate[] {
   const candidates: NumberCandidate[] = [];
   const start = tokens[first]?.start ?? 0;
+  let canonical = "";
+  let plain = true;
   for (let i = first; i <= first + MAX_NEIGHBOURS; i++) {
     const token = tokens[i];
     if (token === undefined || token.end - start > MAX_CANDIDATE_CHARS) break;
+    if (canonical.length + token.text.length > longest) break;
     const written = text.slice(start, token.end);
-    candidates.push({
-      first,
-      last: i + 1,
-      start,
-      end: token.end,
-      text: written,
-      canonical: canonicalNumber(written),
-    });
-    if (!INSIDE_A_NUMBER.test(token.gap)) break;
+    plain &&= isAscii(token);
+    // Letters of other scripts are folded by what stands beside them.
+    canonical = plain ? canonical + token.text.toUpperCase() : canonicalNumber(written);
+    candidates.push({ first, last: i + 1, start, end: token.end, text: written, canonical });
+    if (token.gap !== " " && !INSIDE_A_NUMBER.test(token.gap)) break;
   }
   return candidates;
+}
+
+function isAscii({ text, gap }: Token): boolean {
+  for (let i = 0; i < text.length; i++) if (text.charCodeAt(i) > 0x7e) return false;
+  for (let i = 0; i < gap.length; i++) if (gap.charCodeAt(i) > 0x7e) return false;
+  return true;
 }
 
 /**
@@ -147,3 +165,5 @@ function classOf(code: number): number {
   }
   return OTHER_LETTER.test(String.fromCodePoint(code)) ? LETTER : 0;
 }
+
+const ASCII_CLASSES = Uint8Array.from({ length: 0x80 }, (_, code) => classOf(code));

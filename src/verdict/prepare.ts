@@ -12,6 +12,7 @@ import { everydayWords, MAKER_KIND, TYPE_KIND } from "../claims/vocabulary.ts";
 import type { Device } from "../formats/bench.ts";
 import type { PartTypeRule } from "../formats/part-type-rule.ts";
 import type { RawRules } from "../formats/rules.ts";
+import { Beginnings } from "../text/beginnings.ts";
 import type { DateInterval } from "../text/dates.ts";
 import { type Measures, prepareMeasures } from "../text/measures.ts";
 import { canonicalNumber, lookalikeKey } from "../text/part-number.ts";
@@ -191,6 +192,8 @@ function prepareRevision(revision: KnownRevision, index: CatalogIndex, reading: 
 
 const NOTHING_KNOWN: KnownNumbers = {
   look: () => null,
+  mayBegin: () => false,
+  longest: () => 0,
   near: () => [],
   hasLetters: () => false,
   odd: false,
@@ -322,6 +325,9 @@ function knownNumbers(
   const beginnings = new Set(interesting.flatMap((number) => /^[A-Z]{2,}/.exec(number)?.[0] ?? []));
   const digitLengths = new Set(interesting.filter((number) => /^\d{5,}$/.test(number)).map((number) => number.length));
   const neighbours = new Neighbours(interesting);
+  const ownBeginnings = new Beginnings();
+  for (const number of own.all)
+    ownBeginnings.add(number.length, number.charCodeAt(0), number.charCodeAt(1), number.charCodeAt(2));
   const ownKeys = new Map([...own.all].map((number) => [lookalikeKey(number), number]));
   const named = (number: string): Named | null =>
     own.all.has(number)
@@ -338,6 +344,8 @@ function knownNumbers(
       const alike = ownKeys.size === 0 ? undefined : ownKeys.get(lookalikeKey(written));
       return alike === undefined ? null : named(alike);
     },
+    longest: () => Math.max(table.longest(), ownBeginnings.longest),
+    mayBegin: (text, at) => table.mayBegin(text, at) || ownBeginnings.mayBegin(text, at),
     odd: table.odd || [...own.all].some((number) => /[^\x20-\x7e]/.test(number)),
     hasLetters: (canonical) => own.all.has(canonical) || table.hasLetters(canonical),
     near: (written) => neighbours.of(written),
