@@ -106,6 +106,15 @@ const forms = `
 .wb-picture-field>.wb-drop:only-child{grid-column:1/-1}
 .wb-short{inline-size:auto}
 .wb-short-field{max-inline-size:260px}
+.wb-table-frame{overflow:auto;border:1px solid var(--ff-line);border-radius:8px}
+.wb-table{border-collapse:collapse;font-size:13px}
+.wb-table th,.wb-table td{padding:6px 10px;text-align:start;vertical-align:top;border-inline-end:1px solid var(--ff-line);min-inline-size:150px;max-inline-size:260px}
+.wb-table th{background:var(--ff-sunken);font-weight:500}
+.wb-table th label{display:block;margin-block-end:4px;overflow-wrap:anywhere}
+.wb-table tbody tr{border-block-start:1px solid var(--ff-line)}
+.wb-table [data-read=false]{color:var(--ff-soft)}
+.wb-table td[data-read=true]{box-shadow:inset 2px 0 0 var(--ff-accent)}
+[dir=rtl] .wb-table td[data-read=true]{box-shadow:inset -2px 0 0 var(--ff-accent)}
 `;
 
 /** The whole sheet. */

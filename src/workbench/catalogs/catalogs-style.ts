@@ -47,13 +47,6 @@ export const catalogsCss = `
 .wb-diff ins{text-decoration:none;border-block-end:2px solid var(--ff-accent)}
 .wb-inline-wide{grid-template-columns:minmax(0,1fr) auto;align-items:start}
 .wb-inline-wide .ff-button{margin-block-start:24px}
-.wb-table-frame{overflow:auto;border:1px solid var(--ff-line);border-radius:8px}
-.wb-table{border-collapse:collapse;font-size:13px}
-.wb-table th,.wb-table td{padding:6px 10px;text-align:start;vertical-align:top;border-inline-end:1px solid var(--ff-line);min-inline-size:150px;max-inline-size:260px}
-.wb-table th{background:var(--ff-sunken);font-weight:500}
-.wb-table th label{display:block;margin-block-end:4px;overflow-wrap:anywhere}
-.wb-table tbody tr{border-block-start:1px solid var(--ff-line)}
-.wb-table [data-read=false]{color:var(--ff-soft)}
 .wb-proposal{display:grid;gap:8px;background:var(--ff-surface);border-radius:8px;padding:12px 14px}
 .wb-proposal[data-taken=false]>:not(.ff-toggle){display:none}
 @media (max-width:480px){

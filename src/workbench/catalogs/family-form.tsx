@@ -5,14 +5,14 @@ import { Button } from "../../ui/button.tsx";
 import { dateBar } from "../../ui/date-bar.ts";
 import { Drawing } from "../../ui/drawing.tsx";
 import { TextField } from "../../ui/field.tsx";
-import { Empty, Failure, Loading } from "../../ui/states.tsx";
+import { Empty } from "../../ui/states.tsx";
 import { useUndo } from "../../ui/undo.tsx";
 import { useWords } from "../../ui/words-context.tsx";
 import { type DatedRevision, lanesOf } from "../date-lanes.ts";
 import { useDraft } from "../drafts.tsx";
 import { useLoaded } from "../loaded.ts";
-import { hrefOf } from "../route.ts";
 import { useTools } from "../tools.tsx";
+import { EntryForm, Opening, useEditing } from "./entry-form.tsx";
 import {
   emptyRevision,
   type FamilyDraft,
@@ -24,7 +24,6 @@ import {
   yearsFrom,
 } from "./family-draft.ts";
 import { PartPicker } from "./part-picker.tsx";
-import { useChange } from "./use-change.ts";
 
 /** The form of a family, or of a new one. */
 export function FamilyForm({ id, familyId }: { id: string; familyId: string | undefined }) {
@@ -36,19 +35,14 @@ export function FamilyForm({ id, familyId }: { id: string; familyId: string | un
     }),
     [id, familyId],
   );
-  if (loaded.error) {
-    return (
-      <Failure
-        level={2}
-        title={words.say("catalog_open_failed")}
-        faults={[{ field: "", message: loaded.error.message }]}
-      />
-    );
-  }
-  if (loaded.value === undefined) return <Loading />;
-  const { family } = loaded.value;
-  if (family === null) return <Empty title={words.say("catalog_family_gone")} />;
-  return <Form id={id} before={family} />;
+  return (
+    <Opening
+      loaded={loaded}
+      show={({ family }) =>
+        family === null ? <Empty title={words.say("catalog_family_gone")} /> : <Form id={id} before={family} />
+      }
+    />
+  );
 }
 
 interface FormProps {
@@ -59,45 +53,34 @@ interface FormProps {
 function Form({ id, before }: FormProps) {
   const words = useWords();
   const draft = useDraft<FamilyDraft>(`family ${id} ${before?.id ?? ":new"}`, familyDraftOf(before));
-  const { change, faults: refused } = useChange(id);
-  const [faults, setFaults] = useState<FieldFaults>(new Map());
+  const editing = useEditing(id, draft);
   const { value, set } = draft;
   const name = before?.name ?? before?.id ?? "";
-  const leave = () => {
-    draft.forget();
-    location.hash = hrefOf("catalogs", { id });
-  };
   const save = async () => {
     const outcome = familyFrom(value, before);
-    setFaults(outcome.ok ? new Map() : outcome.faults);
+    editing.setFaults(outcome.ok ? new Map() : outcome.faults);
     if (!outcome.ok) return;
     const { family } = outcome;
     const message = words.say("catalog_family_saved", { family: family.name ?? family.id });
-    if (await change({ kind: "put-family", before: before?.id ?? null, family }, message)) leave();
+    await editing.finish({ kind: "put-family", before: before?.id ?? null, family }, message);
   };
-  const remove = async () => {
-    if (before === undefined) return;
-    const message = words.say("catalog_family_removed", { family: name });
-    if (await change({ kind: "remove-family", id: before.id }, message)) leave();
-  };
-  const error = (field: string) => {
-    const key = faults.get(field);
-    return key === undefined ? {} : { error: words.say(key) };
-  };
+  const remove =
+    before === undefined
+      ? undefined
+      : () =>
+          editing.finish(
+            { kind: "remove-family", id: before.id },
+            words.say("catalog_family_removed", { family: name }),
+          );
   return (
-    <form
-      class="wb-page wb-form"
-      noValidate
-      aria-labelledby="family-heading"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void save();
-      }}
+    <EntryForm
+      name="family"
+      heading={before ? words.say("catalog_family_edit", { family: name }) : words.say("catalog_family_add")}
+      draft={draft}
+      editing={editing}
+      onSave={save}
+      onRemove={remove}
     >
-      <h1 id="family-heading" tabIndex={-1} data-start="">
-        {before ? words.say("catalog_family_edit", { family: name }) : words.say("catalog_family_add")}
-      </h1>
-      {draft.changed && <p class="wb-note">{words.say("workbench_draft_kept")}</p>}
       <fieldset class="wb-group">
         <legend>{words.say("bench_group_what")}</legend>
         <div class="wb-two">
@@ -120,31 +103,11 @@ function Form({ id, before }: FormProps) {
           value={value.models}
           onInput={(models) => set({ ...value, models })}
           maxLength={40_000}
-          {...error("models")}
+          {...editing.error("models")}
         />
       </fieldset>
-      <Revisions id={id} value={value} faults={faults} onChange={set} />
-      <TextField
-        label={words.say("bench_note")}
-        rows={2}
-        value={value.note}
-        onInput={(note) => set({ ...value, note })}
-        maxLength={2_000}
-      />
-      {faults.size > 0 && <Failure level={2} title={words.say("bench_form_faults", { count: faults.size })} />}
-      {refused.length > 0 && <Failure level={2} title={words.say("catalog_not_changed")} faults={refused} />}
-      <div class="ff-actions wb-form-end">
-        <Button type="submit" kind="strong">
-          {words.say("bench_save")}
-        </Button>
-        <Button onPress={leave}>{words.say("ui_cancel")}</Button>
-        {before && (
-          <Button kind="quiet" onPress={remove}>
-            {words.say("bench_delete")}
-          </Button>
-        )}
-      </div>
-    </form>
+      <Revisions id={id} value={value} faults={editing.faults} onChange={set} />
+    </EntryForm>
   );
 }
 

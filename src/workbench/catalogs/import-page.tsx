@@ -1,12 +1,12 @@
 /** A catalog from a file: faults by field, else what is in it, and whether it replaces one that is there. */
 import { useState } from "preact/hooks";
-import type { Fault } from "../../formats/common.ts";
+import type { Fault, Outcome } from "../../formats/common.ts";
 import type { CatalogNote } from "../../store/catalogs.ts";
 import { Button } from "../../ui/button.tsx";
 import { Choices } from "../../ui/field.tsx";
-import { Failure, Loading } from "../../ui/states.tsx";
+import { Failure } from "../../ui/states.tsx";
 import { useWords } from "../../ui/words-context.tsx";
-import { FileDrop } from "../file-drop.tsx";
+import { FilePage } from "../file-page.tsx";
 import { useLoaded } from "../loaded.ts";
 import { useTools } from "../tools.tsx";
 import type { CatalogInfo } from "../work/catalog-info.ts";
@@ -15,53 +15,34 @@ import { DiffList } from "./diff-list.tsx";
 import { useKeepCatalog } from "./make-catalog.ts";
 import { catalogTitle } from "./use-catalogs.ts";
 
-/** A file that was chosen, as far as it was read. */
-type Chosen =
-  | { step: "none" }
-  | { step: "reading" }
-  | { step: "refused"; name: string; faults: readonly Fault[] }
-  | { step: "read"; name: string; text: string; info: CatalogInfo };
+/** A catalog file that was read. */
+interface Read {
+  readonly text: string;
+  readonly info: CatalogInfo;
+}
 
 /** The page. */
 export function ImportPage({ notes }: { notes: readonly CatalogNote[] }) {
   const words = useWords();
   const { work } = useTools();
-  const [chosen, setChosen] = useState<Chosen>({ step: "none" });
-  const read = async ([file]: readonly File[]) => {
-    if (file === undefined) return;
-    setChosen({ step: "reading" });
+  const read = async (file: File): Promise<Outcome<Read>> => {
     const text = await file.text();
     const outcome = await work.catalogRead(text);
-    if (outcome.ok) setChosen({ step: "read", name: file.name, text, info: outcome.value });
-    else setChosen({ step: "refused", name: file.name, faults: outcome.faults });
+    return outcome.ok ? { ok: true, value: { text, info: outcome.value } } : outcome;
   };
   return (
-    <div class="wb-page">
-      <h1 tabIndex={-1} data-start="">
-        {words.say("catalog_way_import")}
-      </h1>
-      <p class="wb-soft">{words.say("catalog_way_import_why")}</p>
-      {chosen.step !== "read" && (
-        <FileDrop
-          label={words.say("catalog_choose_file")}
-          hint={words.say("workbench_or_drop")}
-          accept=".json,application/json"
-          onFiles={read}
-        />
-      )}
-      {chosen.step === "reading" && <Loading />}
-      {chosen.step === "refused" && (
-        <Failure level={2} title={words.say("workbench_file_refused", { file: chosen.name })} faults={chosen.faults} />
-      )}
-      {chosen.step === "read" && <Found {...chosen} notes={notes} onDone={() => setChosen({ step: "none" })} />}
-    </div>
+    <FilePage
+      heading={words.say("catalog_way_import")}
+      why={words.say("catalog_way_import_why")}
+      choose={words.say("catalog_choose_file")}
+      read={read}
+      show={(name, value, onDone) => <Found name={name} {...value} notes={notes} onDone={onDone} />}
+    />
   );
 }
 
-interface FoundProps {
+interface FoundProps extends Read {
   name: string;
-  text: string;
-  info: CatalogInfo;
   notes: readonly CatalogNote[];
   onDone: () => void;
 }

@@ -1,22 +1,19 @@
 /** The form of a catalog's part: kind, numbers, values, the connector with its pins, and the revisions that take it. */
 import { useState } from "preact/hooks";
 import type { Part } from "../../formats/catalog.ts";
-import { Button } from "../../ui/button.tsx";
 import { TextField, Toggle } from "../../ui/field.tsx";
-import { Empty, Failure, Loading } from "../../ui/states.tsx";
+import { Empty } from "../../ui/states.tsx";
 import { useWords } from "../../ui/words-context.tsx";
 import { PartTypeField } from "../bench/fitted-fields.tsx";
 import { useDraft } from "../drafts.tsx";
 import { useLoaded } from "../loaded.ts";
-import { hrefOf } from "../route.ts";
 import { useTools } from "../tools.tsx";
 import type { NamedPlace } from "../work/catalog-services.ts";
 import type { Place } from "./change.ts";
 import { ConnectorField } from "./connector-field.tsx";
-import type { FieldFaults } from "./family-draft.ts";
+import { EntryForm, Opening, useEditing } from "./entry-form.tsx";
 import { type PartDraft, partDraftOf, partFrom } from "./part-draft.ts";
 import { OtherQuantity, QuantityFields } from "./quantity-fields.tsx";
-import { useChange } from "./use-change.ts";
 
 /** Revisions that are offered at once. */
 const MOST_PLACES = 2_000;
@@ -35,19 +32,18 @@ export function PartForm({ id, partId }: { id: string; partId: string | undefine
     },
     [id, partId],
   );
-  if (loaded.error) {
-    return (
-      <Failure
-        level={2}
-        title={words.say("catalog_open_failed")}
-        faults={[{ field: "", message: loaded.error.message }]}
-      />
-    );
-  }
-  if (loaded.value === undefined) return <Loading />;
-  const { places, found } = loaded.value;
-  if (found === null) return <Empty title={words.say("catalog_part_gone")} />;
-  return <Form id={id} before={found?.part} places={places} chosen={found?.places ?? []} />;
+  return (
+    <Opening
+      loaded={loaded}
+      show={({ places, found }) =>
+        found === null ? (
+          <Empty title={words.say("catalog_part_gone")} />
+        ) : (
+          <Form id={id} before={found?.part} places={places} chosen={found?.places ?? []} />
+        )
+      }
+    />
+  );
 }
 
 interface FormProps {
@@ -60,45 +56,31 @@ interface FormProps {
 function Form({ id, before, places, chosen }: FormProps) {
   const words = useWords();
   const draft = useDraft<PartDraft>(`part ${id} ${before?.id ?? ":new"}`, partDraftOf(before, chosen));
-  const { change, faults: refused } = useChange(id);
-  const [faults, setFaults] = useState<FieldFaults>(new Map());
+  const editing = useEditing(id, draft);
+  const { faults, error } = editing;
   const { value, set } = draft;
   const name = before?.numbers[0] ?? before?.name ?? before?.id ?? "";
-  const leave = () => {
-    draft.forget();
-    location.hash = hrefOf("catalogs", { id });
-  };
   const save = async () => {
     const outcome = partFrom(value, before);
-    setFaults(outcome.ok ? new Map() : outcome.faults);
+    editing.setFaults(outcome.ok ? new Map() : outcome.faults);
     if (!outcome.ok) return;
-    const message = words.say("catalog_part_saved", { part: outcome.part.numbers[0] ?? outcome.part.id });
-    const asked = { kind: "put-part", before: before?.id ?? null, part: outcome.part, places: value.places } as const;
-    if (await change(asked, message)) leave();
+    const { part } = outcome;
+    const message = words.say("catalog_part_saved", { part: part.numbers[0] ?? part.id });
+    await editing.finish({ kind: "put-part", before: before?.id ?? null, part, places: value.places }, message);
   };
-  const remove = async () => {
-    if (before === undefined) return;
-    const message = words.say("catalog_part_removed", { part: name });
-    if (await change({ kind: "remove-part", id: before.id }, message)) leave();
-  };
-  const error = (field: string) => {
-    const key = faults.get(field);
-    return key === undefined ? {} : { error: words.say(key) };
-  };
+  const remove =
+    before === undefined
+      ? undefined
+      : () => editing.finish({ kind: "remove-part", id: before.id }, words.say("catalog_part_removed", { part: name }));
   return (
-    <form
-      class="wb-page wb-form"
-      noValidate
-      aria-labelledby="part-heading"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void save();
-      }}
+    <EntryForm
+      name="part"
+      heading={before ? words.say("catalog_part_edit", { part: name }) : words.say("catalog_part_add")}
+      draft={draft}
+      editing={editing}
+      onSave={save}
+      onRemove={remove}
     >
-      <h1 id="part-heading" tabIndex={-1} data-start="">
-        {before ? words.say("catalog_part_edit", { part: name }) : words.say("catalog_part_add")}
-      </h1>
-      {draft.changed && <p class="wb-note">{words.say("workbench_draft_kept")}</p>}
       <fieldset class="wb-group">
         <legend>{words.say("bench_group_what")}</legend>
         <div class="wb-two">
@@ -134,27 +116,7 @@ function Form({ id, before, places, chosen }: FormProps) {
       </fieldset>
       <ConnectorField draft={value.connector} faults={faults} onChange={(connector) => set({ ...value, connector })} />
       <PlacesField places={places} chosen={value.places} onChange={(changed) => set({ ...value, places: changed })} />
-      <TextField
-        label={words.say("bench_note")}
-        rows={2}
-        value={value.note}
-        onInput={(note) => set({ ...value, note })}
-        maxLength={2_000}
-      />
-      {faults.size > 0 && <Failure level={2} title={words.say("bench_form_faults", { count: faults.size })} />}
-      {refused.length > 0 && <Failure level={2} title={words.say("catalog_not_changed")} faults={refused} />}
-      <div class="ff-actions wb-form-end">
-        <Button type="submit" kind="strong">
-          {words.say("bench_save")}
-        </Button>
-        <Button onPress={leave}>{words.say("ui_cancel")}</Button>
-        {before && (
-          <Button kind="quiet" onPress={remove}>
-            {words.say("bench_delete")}
-          </Button>
-        )}
-      </div>
-    </form>
+    </EntryForm>
   );
 }
 

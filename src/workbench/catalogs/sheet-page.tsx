@@ -16,8 +16,8 @@ import type { Look } from "../order/order-calls.ts";
 import { useTools } from "../tools.tsx";
 import { catalogText } from "../work/catalog-info.ts";
 import type { Converted } from "../work/catalog-making.ts";
+import { CatalogColumns } from "./catalog-columns.tsx";
 import { CatalogSummary } from "./catalog-summary.tsx";
-import { ColumnTable } from "./column-table.tsx";
 import { useKeepCatalog } from "./make-catalog.ts";
 
 /** A list that was chosen, and how it will be read. */
@@ -110,7 +110,7 @@ function Columns({ sheet, onSheet, onDone }: ColumnsProps) {
   return (
     <>
       <h2>{words.say("catalog_sheet_columns", { file: file.name })}</h2>
-      <ColumnTable
+      <CatalogColumns
         look={look}
         onShape={(shape) => {
           setConverted(null);

@@ -14,15 +14,8 @@ const intake = `
 .od-jobs,.od-soft{color:var(--ff-soft)}
 .od-read-as summary{cursor:pointer;color:var(--ff-soft);padding-block:4px}
 .od-read-fields{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,210px),1fr));gap:12px 16px;padding-block:10px;align-items:start}
-.od-table-frame{overflow:auto;max-inline-size:100%;border:1px solid var(--ff-line);border-radius:var(--ff-radius)}
 .od-table{border-collapse:collapse;inline-size:100%;font-variant-numeric:tabular-nums slashed-zero}
 .od-table th,.od-table td{text-align:start;vertical-align:top;padding:6px 10px;border-block-end:1px solid var(--ff-line);overflow-wrap:anywhere}
-.od-preview .od-table th{min-inline-size:150px;background:var(--ff-sunken);vertical-align:bottom;font-weight:500}
-.od-preview .od-table label{display:block;color:var(--ff-soft);font-size:.92em;margin-block-end:4px}
-.od-preview .od-table tbody tr:last-child td{border:0}
-.od-table td[data-read=false]{color:var(--ff-soft)}
-.od-table td[data-read=true]{box-shadow:inset 2px 0 0 var(--ff-accent)}
-[dir=rtl] .od-table td[data-read=true]{box-shadow:inset -2px 0 0 var(--ff-accent)}
 `;
 
 const marks = `
@@ -100,7 +93,6 @@ const lines = `
 .od-headline .ff-sign{margin-block-start:2px}
 @container (min-width:860px){.od-split[data-open=true]{grid-template-columns:minmax(0,1fr) minmax(320px,420px)}.od-split[data-open=true] .od-detail{position:sticky;inset-block-start:12px;max-block-size:calc(100vh - 24px);overflow:auto}}
 @container (max-width:859px){.od-split[data-open=true] .wb-links{display:none}}
-@media (forced-colors:active){.od-slots a[aria-current],.od-filter[aria-pressed=true],.od-split .wb-links a[aria-current]{outline:2px solid;outline-offset:-2px}.od-table td[data-read=true]{border-inline-start:2px solid}}
 @media (max-width:700px){.od-row{grid-template-columns:minmax(0,1fr) auto;grid-template-rows:auto auto auto;gap:2px 10px}.od-row-mark{grid-row:1;grid-column:1;grid-auto-flow:column;gap:10px;align-items:center;justify-content:start}.od-row-what{grid-row:2;grid-column:1/3}.od-row-why{grid-row:3;grid-column:1/3}.od-row-money{grid-row:1;grid-column:2}}
 `;
 

@@ -1,21 +1,16 @@
 /** A list before its check: how it is read, column by column, each of which the person may put right. */
-import { useId, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { delimiters } from "../../desks/csv-rows.ts";
-import type { ColumnWord } from "../../formats/column-names.ts";
 import type { ListSlot } from "../../store/lists.ts";
 import { Button } from "../../ui/button.tsx";
 import { SelectField, TextField } from "../../ui/field.tsx";
 import { Failure } from "../../ui/states.tsx";
 import { useUndo } from "../../ui/undo.tsx";
 import { useWords } from "../../ui/words-context.tsx";
+import { ColumnTable, SkipField } from "../column-table.tsx";
 import { useTools } from "../tools.tsx";
-import { canBeChecked, type Draft, draftOf, layoutOf, orderColumns, withColumn, wordOfColumn } from "./draft.ts";
+import { canBeChecked, type Draft, draftOf, layoutOf, orderColumns } from "./draft.ts";
 import type { Reading } from "./order-calls.ts";
-
-/** Rows of the list that are shown below the heading. */
-const ROWS_SHOWN = 6;
-/** Columns that are shown. */
-const MOST_COLUMNS = 60;
 
 interface PreviewProps {
   slot: ListSlot;
@@ -51,7 +46,15 @@ export function Preview({ slot, draft, onDraft, onDone }: PreviewProps) {
       <h2 id="od-preview-heading">{words.say("order_desk_preview", { name: draft.source.name })}</h2>
       <ReadAs draft={draft} onDraft={onDraft} />
       {!ready && <p class="ff-error">{words.say("order_desk_needs_column")}</p>}
-      <ColumnTable draft={draft} onDraft={onDraft} />
+      <ColumnTable
+        label={words.say("order_desk_columns")}
+        rows={draft.look.rows}
+        shape={draft.shape}
+        meanings={orderColumns.map((word) => ({ word, label: words.say(`order_desk_map_${word}`) }))}
+        nothing={words.say("order_desk_map_nothing")}
+        nameOf={(number) => words.say("order_desk_column_no", { number })}
+        onShape={(shape) => onDraft({ ...draft, shape, corrected: true })}
+      />
       {failed && (
         <Failure title={words.say("order_desk_not_stored")} faults={[{ field: "", message: failed.message }]} />
       )}
@@ -114,14 +117,12 @@ function ReadAs({ draft, onDraft }: Corrections) {
           onChange={(mark) => change({ decimalMark: mark === "," ? "," : "." })}
         />
         <CurrencyField currency={shape.currency} onChange={(currency) => change({ currency })} />
-        <SelectField
+        <SkipField
           label={words.say("order_desk_skip")}
-          value={String(shape.skip)}
-          options={Array.from({ length: Math.min(21, look.rows.length) }, (_, rows) => ({
-            value: String(rows),
-            label: words.say("order_desk_skip_rows", { count: rows }),
-          }))}
-          onChange={(skip) => change({ skip: Number(skip) })}
+          rows={look.rows}
+          shape={shape}
+          wordFor={(count) => words.say("order_desk_skip_rows", { count })}
+          onShape={change}
         />
       </div>
     </details>
@@ -170,80 +171,5 @@ function CurrencyField({
         if (code === "" || /^[A-Z]{3}$/.test(code)) onChange(code === "" ? null : code);
       }}
     />
-  );
-}
-
-/** The first rows under what each column is read as. */
-function ColumnTable({ draft, onDraft }: Corrections) {
-  const words = useWords();
-  const { look, shape } = draft;
-  const body = look.rows.slice(shape.skip, shape.skip + ROWS_SHOWN);
-  const heading = shape.skip > 0 ? (look.rows[shape.skip - 1] ?? []) : [];
-  const width = Math.min(MOST_COLUMNS, Math.max(heading.length, ...body.map((row) => row.length)));
-  const columns = Array.from({ length: width }, (_, column) => column);
-  const label = words.say("order_desk_columns");
-  return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls sideways must be reachable by keyboard.
-    <section class="od-table-frame" tabIndex={0} aria-label={label}>
-      <table class="od-table">
-        <thead>
-          <tr>
-            {columns.map((column) => (
-              <th key={column} scope="col" data-read={wordOfColumn(shape, column) !== null}>
-                <ColumnChoice
-                  name={heading[column] || words.say("order_desk_column_no", { number: column + 1 })}
-                  word={wordOfColumn(shape, column)}
-                  onChange={(word) => onDraft({ ...draft, shape: withColumn(shape, column, word), corrected: true })}
-                />
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {body.map((row, i) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: rows have no other name than their place.
-            <tr key={i}>
-              {columns.map((column) => (
-                <td key={column} data-read={wordOfColumn(shape, column) !== null} dir="auto">
-                  {row[column]?.slice(0, 200)}
-                </td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
-  );
-}
-
-interface ColumnChoiceProps {
-  /** The heading that the list gives the column. */
-  name: string;
-  word: ColumnWord | null;
-  onChange: (word: ColumnWord | null) => void;
-}
-
-function ColumnChoice({ name, word, onChange }: ColumnChoiceProps) {
-  const words = useWords();
-  const id = useId();
-  return (
-    <>
-      <label for={id} dir="auto">
-        {name.slice(0, 80)}
-      </label>
-      <select
-        id={id}
-        class="ff-input"
-        value={word ?? ""}
-        onChange={({ currentTarget: { value } }) => onChange(orderColumns.find((each) => each === value) ?? null)}
-      >
-        <option value="">{words.say("order_desk_map_nothing")}</option>
-        {orderColumns.map((each) => (
-          <option key={each} value={each}>
-            {words.say(`order_desk_map_${each}`)}
-          </option>
-        ))}
-      </select>
-    </>
   );
 }

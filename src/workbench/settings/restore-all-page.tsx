@@ -1,74 +1,55 @@
 /** Everything back from a backup: bench, catalogs and settings, each shown before it is done and to be left out. */
 import { useState } from "preact/hooks";
-import type { Fault } from "../../formats/common.ts";
+import type { Outcome } from "../../formats/common.ts";
 import { Button } from "../../ui/button.tsx";
 import { Toggle } from "../../ui/field.tsx";
-import { Failure, Loading } from "../../ui/states.tsx";
 import { useUndo } from "../../ui/undo.tsx";
 import { useWords } from "../../ui/words-context.tsx";
 import { useBench } from "../bench/bench-state.tsx";
 import { type Choice, choiceFor, KEEP_MINE, PlanView } from "../bench/plan-view.tsx";
 import type { RestorePlan } from "../bench/restore.ts";
 import { applyPlan, planFor } from "../bench/restore-apply.ts";
-import { FileDrop } from "../file-drop.tsx";
+import { FilePage } from "../file-page.tsx";
 import { hrefOf } from "../route.ts";
 import { useTools } from "../tools.tsx";
 import type { FoundBackup } from "../work/backup-services.ts";
 
-type State =
-  | { step: "choose" }
-  | { step: "reading" }
-  | { step: "refused"; name: string; faults: readonly Fault[] }
-  | { step: "preview"; name: string; backup: FoundBackup; plan: RestorePlan };
+/** A backup that was read, and what its bench would do to the one that is here. */
+interface Read {
+  readonly backup: FoundBackup;
+  readonly plan: RestorePlan;
+}
 
 /** The page. */
 export function RestoreAllPage() {
   const words = useWords();
   const { work, store } = useTools();
   const { devices = [] } = useBench();
-  const [state, setState] = useState<State>({ step: "choose" });
-  const read = async ([file]: readonly File[]) => {
-    if (file === undefined) return;
-    setState({ step: "reading" });
+  const read = async (file: File): Promise<Outcome<Read>> => {
     const outcome = await work.readBackup(file);
-    if (!outcome.ok) {
-      setState({ step: "refused", name: file.name, faults: outcome.faults });
-      return;
-    }
+    if (!outcome.ok) return outcome;
     const mine = devices.map(({ device }) => device);
     const plan = await planFor(store, mine, outcome.value.bench);
-    setState({ step: "preview", name: file.name, backup: outcome.value, plan });
+    return { ok: true, value: { backup: outcome.value, plan } };
   };
   return (
-    <div class="wb-page">
-      <p>
-        <a href={hrefOf("settings")}>{words.say("settings_back")}</a>
-      </p>
-      <h1 tabIndex={-1} data-start="">
-        {words.say("settings_restore")}
-      </h1>
-      <p class="wb-soft">{words.say("settings_restore_why")}</p>
-      {state.step !== "preview" && (
-        <FileDrop
-          label={words.say("settings_restore_choose")}
-          hint={words.say("workbench_or_drop")}
-          accept=".json,application/json"
-          onFiles={read}
-        />
-      )}
-      {state.step === "reading" && <Loading />}
-      {state.step === "refused" && (
-        <Failure level={2} title={words.say("workbench_file_refused", { file: state.name })} faults={state.faults} />
-      )}
-      {state.step === "preview" && <Preview {...state} onDone={() => setState({ step: "choose" })} />}
-    </div>
+    <FilePage
+      above={
+        <p>
+          <a href={hrefOf("settings")}>{words.say("settings_back")}</a>
+        </p>
+      }
+      heading={words.say("settings_restore")}
+      why={words.say("settings_restore_why")}
+      choose={words.say("settings_restore_choose")}
+      read={read}
+      show={(name, value, onDone) => <Preview name={name} {...value} onDone={onDone} />}
+    />
   );
 }
 
-interface PreviewProps {
+interface PreviewProps extends Read {
   name: string;
-  backup: FoundBackup;
-  plan: RestorePlan;
   onDone: () => void;
 }
 
