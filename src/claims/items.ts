@@ -360,7 +360,15 @@ class ItemReader {
     if (!/^\d+$/.test(number)) return !this.#coversQuantity(first, last, number);
     if (this.#quantityWithin(first, last) || this.#isOther(first, last)) return false;
     if (this.#isWrittenDay(first, last) && !this.#cuedAt(first)) return false;
-    return number.length >= 5 || (part && this.#cuedAt(first));
+    return number.length >= 5 || (part && (this.#cuedAt(first) || this.#leadsTo(first, last)));
+  }
+
+  /** "6042 brake …": a title that opens with four digits and the word for a part, and no year. */
+  #leadsTo(first: number, last: number): boolean {
+    const opening = this.#tokens[first]?.text ?? "";
+    if (this.#field.part !== "title" || first > 0 || opening.length < 4 || isYearLike(opening)) return false;
+    const next = this.#gap(last - 1) === " " ? this.#phraseAt(last) : null;
+    return next?.type === "phrase" && next.meanings.some(({ kind }) => kind.startsWith(TYPE_KIND));
   }
 
   /** A telephone, an invoice, a count of sales. */

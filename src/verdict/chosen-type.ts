@@ -6,7 +6,7 @@ import type { Listing } from "../formats/listing.ts";
 import { readsAsDay } from "../text/other-numbers.ts";
 import { quantityName } from "../text/quantities.ts";
 import { isBoardOf, isOfDevice, type Models, type NamedNumber } from "./names.ts";
-import type { PreparedDevice } from "./prepare.ts";
+import { isKindOf, type PreparedDevice } from "./prepare.ts";
 
 /** What a listing is judged by. */
 export interface Chosen {
@@ -53,6 +53,7 @@ export function choosePartTypes(said: ListingClaims, numbers: readonly NamedNumb
 
 /** Types that are often taken for one another. */
 function areNear(a: string, b: string, { partTypes }: PreparedDevice): boolean {
+  if (isKindOf(a, b) || isKindOf(b, a)) return true;
   return partTypes.get(a)?.near?.includes(b) === true || partTypes.get(b)?.near?.includes(a) === true;
 }
 
@@ -73,6 +74,7 @@ function standIns(type: string, device: PreparedDevice): string[] {
   const near = (device.partTypes.get(type)?.near ?? []).filter((each) => device.types.has(each));
   if (near.length > 0) return near;
   return [...device.types].filter((each) => {
+    if (isKindOf(each, type)) return true;
     const rule = device.partTypes.get(each);
     return rule?.near?.includes(type) === true && Object.keys(rule.words).length === 0;
   });

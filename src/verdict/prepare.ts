@@ -286,8 +286,14 @@ function isHad(
   partTypes: ReadonlyMap<string, PartTypeRule>,
 ): boolean {
   return (
-    [id, ...near].some((each) => types.has(each)) || [...types].some((type) => partTypes.get(type)?.near?.includes(id))
+    [id, ...near].some((each) => types.has(each)) ||
+    [...types].some((type) => isKindOf(type, id) || partTypes.get(type)?.near?.includes(id))
   );
+}
+
+/** A type whose id ends with another one's is a kind of that: "crumb-tray", "oven-door-seal". */
+export function isKindOf(type: string, other: string): boolean {
+  return type.endsWith(`-${other}`);
 }
 
 /** What a type's id says in words, one thing or several, and of two words in either order: "door-seal". */

@@ -14,8 +14,13 @@ const catalog = makeCatalog({
       name: "Tolmer 500 bread machine",
       modelNumbers: ["VT-500", "Tolmer 500"],
       revisions: [
-        { id: "a", name: "first board", boardNumbers: ["VTB-11"], parts: ["lid-a", "blade-a", "seal", "dock"] },
-        { id: "b", name: "second board", boardNumbers: ["VTB-12"], parts: ["lid-b", "blade-b", "seal", "dock"] },
+        { id: "a", name: "first board", boardNumbers: ["VTB-11"], parts: ["lid-a", "blade-a", "seal", "tray", "dock"] },
+        {
+          id: "b",
+          name: "second board",
+          boardNumbers: ["VTB-12"],
+          parts: ["lid-b", "blade-b", "seal", "tray", "dock"],
+        },
       ],
     },
     { id: "tolmer-zoom", maker: "Vennick", name: "Tolmer Duo bread machine", modelNumbers: ["VT-2D"], revisions: [] },
@@ -26,6 +31,7 @@ const catalog = makeCatalog({
     { id: "blade-a", type: "kneading-blade", numbers: ["K51"], quantities: { shaft_mm: 8 } },
     { id: "blade-b", type: "kneading-blade", numbers: ["K52"], quantities: { shaft_mm: 10 } },
     { id: "seal", type: "door-seal", numbers: ["7204316"] },
+    { id: "tray", type: "crumb-tray", numbers: ["CT-77"] },
     { id: "dock", type: "yeast-dispenser", name: "yeast box", numbers: ["YD-40"] },
   ],
 });
@@ -40,6 +46,7 @@ describe("a part of a type that the catalog has", () => {
     "Uszczelka 7204316 Vennick Tolmer 500",
     "Goma de puerta 7204316 Vennick",
     "Yeast dispenser YD-40 Vennick",
+    "Blaszka CT-77 Vennick Tolmer 500",
     "Pala amasadora K51 Vennick Tolmer 500",
   ])("is one by its number: %s", (title) => {
     expect(verdictOf(title)).toBe("fits");
@@ -48,6 +55,7 @@ describe("a part of a type that the catalog has", () => {
   it.each([
     "Pokrywa do wypiekacza Vennick Tolmer 500",
     "Deckel Vennick VT-500",
+    "Vassoio Vennick Tolmer 500",
     "Couvercle machine à pain Vennick 500",
     "Yeast boxes for Vennick Tolmer 500",
   ])("is one by its model alone, to be asked about: %s", (title) => {
