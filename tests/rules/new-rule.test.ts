@@ -52,16 +52,16 @@ describe("a new rule", () => {
   });
 
   it("for a part type: known by its words", () => {
-    const { rule, expected } = make(["part-type", "fuse"], "part-types");
+    const { rule, expected } = make(["part-type", "grommet"], "part-types");
     const empty = partTypeRuleSchema.parse(rule);
     const listings = [
-      { title: "Fuse XA-200 for Lark 20", verdict: "fits" },
-      { title: "Fuse XA-100 for Lark 20", verdict: "other-revision" },
-      { title: "Fuse for Lark 20", verdict: "ambiguous" },
+      { title: "Grommet XA-200 for Lark 20", verdict: "fits" },
+      { title: "Grommet XA-100 for Lark 20", verdict: "other-revision" },
+      { title: "Grommet for Lark 20", verdict: "ambiguous" },
     ];
     write(expected, { ...(read(expected) as object), listings });
-    const filled = { ...empty, words: { ...empty.words, en: ["fuse|fuses"] } };
-    expect(faults("part-types", "fuse", { ...rules, partTypes: [...rules.partTypes, filled] })).toEqual([]);
+    const filled = { ...empty, words: { ...empty.words, en: ["grommet|grommets"] } };
+    expect(faults("part-types", "grommet", { ...rules, partTypes: [...rules.partTypes, filled] })).toEqual([]);
   });
 
   it("for a language's number words", () => {
