@@ -967,7 +967,7 @@ class Reader {
     return words.length > 0 ? { words, next } : null;
   }
 
-  /** A single letter or a small number behind a revision noun. */
+  /** A single letter, a small number or both ("R2") behind a revision noun. */
   #code(k: number): RevisionWord | null {
     const item = this.#items[k];
     if (item === undefined || item.last !== item.first + 1 || item.type === "quantity" || item.type === "date")
@@ -976,6 +976,7 @@ class Reader {
     if (token === undefined || token.text.length > 2) return null;
     if (/^\.\d/.test(this.#field.folded.text.slice(token.end, token.end + 2))) return null;
     if (/^[1-9]$/.test(token.text)) return { how: "ordinal", ordinal: Number(token.text) };
+    if (/^[A-Z]\d$/.test(token.text)) return { how: "letter", letter: token.text };
     const roman = ["I", "II", "III", "IV"].indexOf(token.text);
     if (roman > 0) return { how: "ordinal", ordinal: roman + 1 };
     return /^[A-HJ-Z]$/.test(token.text) || /^[b-df-hj-np-t]$/.test(token.text)

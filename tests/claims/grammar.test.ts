@@ -101,3 +101,16 @@ describe("what is sold", () => {
     expect(read(title).subject.sold).toBe(sold);
   });
 });
+
+describe("revisions named by a code", () => {
+  it.each([
+    ["battery for board B", "B"],
+    ["compatible con placas R1, R2 y R4", "R1 R2 R4"],
+    ["für Platinen R1 und R2", "R1 R2"],
+  ])("%s", (title, codes) => {
+    const letters = read(title).claims.flatMap((claim) =>
+      claim.kind === "revision" && claim.revision.how === "letter" ? [claim.revision.letter] : [],
+    );
+    expect(letters.join(" ")).toBe(codes);
+  });
+});
