@@ -259,7 +259,8 @@ describe("part-type rules", () => {
     expect(partTypeRuleSchema.safeParse(each).error?.issues ?? []).toEqual([]);
     for (const language of LANGUAGES) {
       expect(each.names[language]).toBeTruthy();
-      expect(each.words[language]?.length).toBeGreaterThan(0);
+      const words = [...(each.words[language] ?? []), ...(each.everyday?.[language] ?? [])];
+      expect(words.length).toBeGreaterThan(0);
     }
     const consequences = each.quantities.flatMap((q) => [q.more, q.less, q.other, q.within, q.mains?.consequence]);
     for (const consequence of consequences) {
