@@ -26,6 +26,7 @@ import {
   type KnownNumbers,
   MAKER_KIND,
   type NamedQuantity,
+  type NamedWords,
   type Wording,
 } from "./vocabulary.ts";
 
@@ -89,7 +90,7 @@ export function readListing(
 ): ListingClaims {
   const fields = readFields(listing, rules, known);
   const said = fields.map(({ field, items }) => readGrammar(field, items));
-  const named = fields.map(({ field }) => namedClaims(field, rules));
+  const named = fields.map(({ field }) => wordClaims(field, rules, known));
   return {
     claims: [...said.flatMap(({ claims }) => claims), ...named.flat()],
     subject: readSubject(fields, isWanted),
@@ -164,8 +165,23 @@ function readField(field: Field, rules: ReadingRules, known: KnownNumbers): Read
   return { field: unread ? { ...field, unread } : field, items };
 }
 
+/** By the rules' words and by the catalogs' own; a description tells the latter of many other things too. */
+function wordClaims(field: Field, rules: ReadingRules, { valueWords }: KnownNumbers): Claim[] {
+  const claims = namedClaims(field, rules);
+  if (valueWords === undefined || field.part === "description") return claims;
+  const isDenied = ({ span }: Claim): boolean => {
+    const at = field.tokens.findIndex(({ start }) => start === span[0]);
+    const before = at < 1 ? null : rules.wording.lexicon.find(field.words, at - 1, at);
+    return before?.meanings.some(({ kind }) => DENIALS.has(kind)) === true;
+  };
+  return [...claims, ...namedClaims(field, valueWords).filter((claim) => !isDenied(claim))];
+}
+
+/** Kinds of words behind which a value is not the thing's: "no USB-C". */
+const DENIALS: ReadonlySet<string> = new Set(["not", "without", "except", "with", "for"]);
+
 /** Quantities stated by a word: "without frame", "DDR4", "NVMe". */
-function namedClaims(field: Field, rules: ReadingRules): Claim[] {
+function namedClaims(field: Field, rules: NamedWords): Claim[] {
   const claims: Claim[] = [];
   for (let i = 0; i < field.tokens.length && claims.length < MAX_NAMED; i++) {
     const found = rules.named.find(field.words, i);

@@ -34,6 +34,8 @@ export interface KnownNumbers {
   resembles(canonical: string): boolean;
   /** Names of revisions, as phrases of kind `revision:<id>`. */
   readonly revisionNames: Lexicon;
+  /** Words for what the catalogs state of the family's parts by a word. */
+  readonly valueWords?: NamedWords;
 }
 
 /** Wording ready to read with. */
@@ -99,8 +101,14 @@ export type NamedQuantity = Pick<StatedQuantity, "name" | "value" | "dimension">
 /** The dimension of quantities that a word states. */
 export const NAMED_DIMENSION = "named:";
 
+/** Words that state a quantity, and which. */
+export interface NamedWords {
+  readonly named: Lexicon;
+  readonly namedQuantities: ReadonlyMap<string, NamedQuantity>;
+}
+
 /** Compiles the words by which listings state quantities ("without frame"). */
-export function compileNamed(rules: RawRules): { named: Lexicon; namedQuantities: Map<string, NamedQuantity> } {
+export function compileNamed(rules: RawRules): NamedWords {
   const entries: PhraseEntry[] = [];
   const namedQuantities = new Map<string, NamedQuantity>();
   for (const { id, named } of rules.partTypes) {

@@ -223,6 +223,16 @@ const measures = z.strictObject({
   measures: z.array(measure).max(100),
 });
 
+const valueWords = z.strictObject({
+  ...head,
+  kind: z.literal("value-words"),
+  source: z.array(source).max(20),
+  /** Values that catalogs state by a word: each with all the words for it, in the notation of the wording files. */
+  values: z.array(z.strictObject({ words })).max(200),
+  /** Quantities that are true or false: what catalogs call them, words for yes and for no. */
+  flags: z.array(z.strictObject({ names: words, yes: words, no: words })).max(100),
+});
+
 /** The schema of one number-format rule. */
 export const numberFormatRuleSchema = z.discriminatedUnion("kind", [
   units,
@@ -234,6 +244,7 @@ export const numberFormatRuleSchema = z.discriminatedUnion("kind", [
   cardSize,
   plugClass,
   measures,
+  valueWords,
 ]);
 /** One number-format rule. */
 export type NumberFormatRule = z.infer<typeof numberFormatRuleSchema>;

@@ -133,7 +133,11 @@ export function readFor(listing: Listing, device: PreparedDevice): ListingClaims
 /** The one part type that a quantity belongs to: "DDR4" is memory's, ampere-hours are a battery's. */
 function typesStating({ quantity, stance }: QuantityClaim, device: PreparedDevice): string[] {
   if (stance !== "plain" || /_mm$/.test(quantity.name)) return [];
-  if (quantity.dimension.startsWith(NAMED_DIMENSION)) return [quantity.dimension.slice(NAMED_DIMENSION.length)];
+  if (quantity.dimension.startsWith(NAMED_DIMENSION)) {
+    const type = quantity.dimension.slice(NAMED_DIMENSION.length);
+    // A catalog's own word may be said of anything: "USB-C".
+    return device.partTypes.get(type)?.named?.some(({ name }) => name === quantity.name) ? [type] : [];
+  }
   const types = [...device.types].filter((type) => {
     const name = quantityName(quantity, device.partTypes.get(type));
     return device.stated.get(type)?.has(name === "cells" ? "seriesCells" : name) === true;

@@ -9,6 +9,7 @@ import { seriesCells } from "../text/quantity-check.ts";
 import { contradicts, quantityRule } from "./compare.ts";
 import { saysByMeasure } from "./measured.ts";
 import type { PreparedDevice, PreparedRevision } from "./prepare.ts";
+import { CONNECTOR } from "./value-words.ts";
 
 /** One claim, and the revisions that it agrees with. */
 export interface Pointer {
@@ -220,6 +221,8 @@ function saysByName({ quantity }: QuantityClaim, part: Part, device: PreparedDev
   const name = quantityName(quantity, rule);
   const values = [quantity.value, ...quantity.alternatives];
   if (name === "cells") return cellsAgree(values, part);
+  if (name === CONNECTOR)
+    return part.connector?.family === undefined ? null : sameWord(String(quantity.value), part.connector.family);
   const known = name === "positions" ? part.connector?.positions : (part.quantities?.[name] ?? derived(name, part));
   if (known === undefined) return name === "size_mm" ? sizeAgrees(values, part, device) : null;
   if (quantity.dimension.startsWith(NAMED_DIMENSION)) return sameWord(String(quantity.value), String(known));

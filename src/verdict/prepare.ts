@@ -20,6 +20,7 @@ import { type MeasuredValue, measuredOf, type Sisters } from "./measured.ts";
 import { Neighbours } from "./neighbours.ts";
 import { Sieve } from "./sieve.ts";
 import type { Standing } from "./standing.ts";
+import { valueWordsOf } from "./value-words.ts";
 
 /** A device, the catalogs and the rules, ready for {@link judge}. */
 export interface PreparedDevice {
@@ -113,7 +114,10 @@ export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRul
     possible: new Set(resolved.revisions.map(({ id }) => id)),
     revisions,
     built: buildInterval(device.buildDate),
-    known: knownNumbers(table, own, [...familyNumbers, ...own.parts], phrasesOf(family, revisions, types, partTypes)),
+    known: {
+      ...knownNumbers(table, own, [...familyNumbers, ...own.parts], phrasesOf(family, revisions, types, partTypes)),
+      valueWords: valueWordsOf(partsOf(revisions), rules),
+    },
     models: canonicalSet(device.modelNumbers),
     familyModels,
     familyNames,
@@ -224,9 +228,13 @@ function statedQuantities(
   return stated;
 }
 
+function partsOf(revisions: readonly PreparedRevision[]): Set<KnownPart> {
+  return new Set(revisions.flatMap(({ parts, disputed }) => [...parts, ...disputed]));
+}
+
 function measuredByType(revisions: readonly PreparedRevision[], measures: Measures): Map<string, MeasuredValue[]> {
   const byType = new Map<string, MeasuredValue[]>();
-  for (const { type, readings } of new Set(revisions.flatMap(({ parts, disputed }) => [...parts, ...disputed]))) {
+  for (const { type, readings } of partsOf(revisions)) {
     const values = readings.flatMap(({ part }) => measuredOf(part, measures));
     byType.set(type, [...(byType.get(type) ?? []), ...values]);
   }
