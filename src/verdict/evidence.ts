@@ -157,7 +157,10 @@ function quantityPointer(claim: QuantityClaim, partType: string, device: Prepare
  * ("zasilanie 5 V") tells of the part that takes them.
  */
 export function isOfOther({ of, quantity }: QuantityClaim, partType: string | null, device: PreparedDevice): boolean {
-  if (partType === null || of.includes(partType) || !ELECTRIC.has(quantity.dimension)) return false;
+  if (partType === null || !ELECTRIC.has(quantity.dimension)) return false;
+  // "gas valve 36 V" of a part that the catalog calls a valve.
+  const isNear = (a: string, b: string): boolean => device.partTypes.get(a)?.near?.includes(b) === true;
+  if (of.some((type) => type === partType || isNear(type, partType) || isNear(partType, type))) return false;
   return of.some((type) => device.partTypes.get(type)?.readsAs?.["voltage"] !== "outputVoltage_V");
 }
 

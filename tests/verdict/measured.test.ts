@@ -188,7 +188,7 @@ const cases: readonly (readonly [keyof typeof devices, VerdictWord, readonly (st
       "castor 100 mm Tollgrave TGW-4",
       "charging socket board USB-C Tollgrave TGW-4",
       "gear 37 teeth Tollgrave TGW-4",
-      "door gasket 1180 x 540 mm Tollgrave TGW-4",
+      "gasket 1180 x 540 mm Tollgrave TGW-4",
       "operating panel 14 buttons Tollgrave TGW-4",
       "camera module 12 MP Tollgrave TGW-4",
       "sensor 10 kΩ Tollgrave TGW-4",
