@@ -501,7 +501,7 @@ class Reader {
     if (is("passingAfter") && tied && this.#adjacent && this.#lastIsNumber() && !this.#restart)
       return this.#passedBefore();
     if (is("passing")) return this.#compare(k);
-    if (is("instead")) return this.#set(this.#takesPlace(k) ? "replaces" : "against");
+    if (is("instead")) return this.#set(this.#takesPlace(k) || this.#fitsInstead(k) ? "replaces" : "against");
     if (is("replaces")) return this.#favour(k, "replaces");
     if (is("only")) return this.#onlyFor(k);
     if (is("for")) return this.#favour(k, "for");
@@ -529,6 +529,11 @@ class Reader {
   /** "GLK-909 instead of PB-1840": a number of the seller's own stands right before. */
   #takesPlace(k: number): boolean {
     return this.#adjacent && this.#lastIsUnknown() && this.#isNumber(this.#ahead(k, 1));
+  }
+
+  /** "pasuje zamiast PB-1840": what is sold fits where that did. */
+  #fitsInstead(k: number): boolean {
+    return this.#stance !== "against" && this.#has(k - 1, "for") && this.#breakBefore(k) === "none";
   }
 
   /** "like PB-1840"; said of a quantity, or between the two things of "both … and …", it compares nothing. */
@@ -677,9 +682,31 @@ class Reader {
       this.#stance = "replaces";
       return true;
     }
+    if (this.#isOfBoth(k)) {
+      this.#equate();
+      this.#unlink();
+      return true;
+    }
     this.#set("passing");
     this.#equal = true;
     return true;
+  }
+
+  /** "PB-1840 and PB-2240 (it is the same battery)": said of the numbers before, and of nothing behind. */
+  #isOfBoth(k: number): boolean {
+    if (!this.#adjacent || this.#ahead(k, 2) >= 0) return false;
+    const next = this.#items[k + 1];
+    const ends =
+      this.#directAfter(k) || (next?.type === "phrase" && this.#isType(next)) || this.#gapBefore(k + 1) === ")";
+    return (
+      ends &&
+      this.#list.length > 1 &&
+      this.#list.every((claim) => claim.kind === "number" && claim.named?.part === true)
+    );
+  }
+
+  #isType({ meanings }: Phrase): boolean {
+    return meanings.some(({ kind }) => kind.startsWith(TYPE_KIND));
   }
 
   #passedBefore(): true {
@@ -893,6 +920,8 @@ class Reader {
 
   #revisionsAt(k: number): NamedRevisions | null {
     const item = this.#items[k];
+    const further = this.#furtherCode(k);
+    if (further !== null) return further;
     if (item?.type === "word") return this.#numbered(item) === null ? null : this.#qualifiedNoun(k);
     if (item?.type !== "phrase") return null;
     const name = item.meanings.find(({ kind }) => kind.startsWith("revision:"));
@@ -965,6 +994,18 @@ class Reader {
         break;
     }
     return words.length > 0 ? { words, next } : null;
+  }
+
+  /** "boards A and B, not for C": a capital that stands where another board's letter was named before. */
+  #furtherCode(k: number): NamedRevisions | null {
+    const item = this.#items[k];
+    const last = this.#claims.slice(this.#sentenceStart).at(-1);
+    if (item === undefined || last?.kind !== "revision" || last.revision.how !== "letter") return null;
+    const before = this.#items[k - 1];
+    const steers = before?.type === "phrase" && before.meanings.some(({ kind }) => STEERING.has(kind));
+    const word = steers && this.#breakBefore(k) === "none" ? this.#code(k) : null;
+    if (word?.how !== "letter" || this.#field.tokens[item.first]?.text !== word.letter) return null;
+    return { words: [{ word, first: item.first, last: item.last }], next: k + 1 };
   }
 
   /** A single letter, a small number or both ("R2") behind a revision noun. */

@@ -79,6 +79,11 @@ const SINGLE_DIGIT = /^[A-Z]{3,}[-_][A-Z]*\d[A-Z]+$/;
 /** Several quantities run together, such as 24V5A. */
 const QUANTITIES_ONLY = /^(?:\d{1,5}(?:V|A|W|AH|MAH|WH|HZ|MM|GB)){2,4}$/;
 
+/** How many items a pair of numbers and the word for the part may take. */
+const PAIR_REACH = 8;
+/** What stands between the numbers of "not 1987 but 1988". */
+const BETWEEN_NUMBERS = new Set(["not", "against", "but", "asserts", "only", "sent", "filler", "instead"]);
+
 /** Reads a field's tokens as items, in order. */
 export function readItems(field: Field, sources: ItemSources): Item[] {
   return new ItemReader(field, sources).read();
@@ -360,7 +365,11 @@ class ItemReader {
     if (!/^\d+$/.test(number)) return !this.#coversQuantity(first, last, number);
     if (this.#quantityWithin(first, last) || this.#isOther(first, last)) return false;
     if (this.#isWrittenDay(first, last) && !this.#cuedAt(first)) return false;
-    return number.length >= 5 || (part && (this.#cuedAt(first) || this.#leadsTo(first, last)));
+    return (
+      number.length >= 5 ||
+      (part &&
+        (this.#cuedAt(first) || this.#leadsTo(first, last) || this.#isSetAgainst(first) || this.#isAsserted(first)))
+    );
   }
 
   /** "6042 brake …": a title that opens with four digits and the word for a part, and no year. */
@@ -369,6 +378,35 @@ class ItemReader {
     if (this.#field.part !== "title" || first > 0 || opening.length < 4 || isYearLike(opening)) return false;
     const next = this.#gap(last - 1) === " " ? this.#phraseAt(last) : null;
     return next?.type === "phrase" && next.meanings.some(({ kind }) => kind.startsWith(TYPE_KIND));
+  }
+
+  /** "motor, not 1987 but 1988": the part is named, and of two numbers one is denied. */
+  #isSetAgainst(first: number): boolean {
+    let k = this.#items.length - 1;
+    if (this.#items[k]?.last !== first) return false;
+    let denied = false;
+    for (const end = k - PAIR_REACH; k >= Math.max(0, end); k--) {
+      const item = this.#items[k];
+      if (item?.type === "number" && item.named?.part === true) continue;
+      if (item?.type !== "phrase") return false;
+      const kinds = item.meanings.map(({ kind }) => kind);
+      if (kinds.some((kind) => kind.startsWith(TYPE_KIND) || kind === MAKER_KIND)) return denied;
+      if (kinds.some((kind) => kind === "dateCue" || kind === "for")) return false;
+      denied ||= kinds.some((kind) => kind === "not" || kind === "against");
+      if (!kinds.some((kind) => BETWEEN_NUMBERS.has(kind))) return false;
+    }
+    return false;
+  }
+
+  /** "It is the 6042": no year, and nothing else that it could be. */
+  #isAsserted(first: number): boolean {
+    if (isYearLike(this.#tokens[first]?.text ?? "")) return false;
+    const [before, further] = [this.#items.at(-1), this.#items.at(-2)];
+    if (before?.last !== first) return false;
+    const asserts = (item: Item | undefined): boolean =>
+      item?.type === "phrase" && item.meanings.some(({ kind }) => kind === "asserts");
+    const article = before.type === "phrase" && before.meanings.some(({ kind }) => kind === "filler");
+    return asserts(before) || (article && asserts(further));
   }
 
   /** A telephone, an invoice, a count of sales. */

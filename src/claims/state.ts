@@ -28,6 +28,7 @@ export function stateSpan(
     for (const item of items) {
       if (!isPhrase(item, kind) || isPhrase(item, "harmless") || isPhrase(item, "notDefective")) continue;
       if (kind === "defective" && isNoFault({ field, items }, item, sold)) continue;
+      if (kind === "defective" && isPhrase(item, "asSeen") && fields.some(saysThatItWorks)) continue;
       if (field.part === "description" && sentenceLength(field, item.first) > STATE_SENTENCE) continue;
       return spanOfItem(field, item);
     }
@@ -39,7 +40,7 @@ export function stateSpan(
 function isNoFault({ field, items }: ReadField, item: Item, sold: readonly string[]): boolean {
   const k = items.indexOf(item);
   if (isDenied(field, items, k) || isSupposed(field, items, k)) return true;
-  if (ofAnotherThing(items, item) || isOfAnother(field, items, item)) return true;
+  if (ofAnotherThing(items, item) || isOfAnother(field, items, item) || isOfBoards(field, items, k)) return true;
   return isOfDonor(field, items, item, sold) || isOfOtherPart(field, items, item, sold);
 }
 
@@ -53,6 +54,23 @@ function isDenied(field: Field, items: readonly Item[], k: number): boolean {
     if (i === k - 1 && isPhrase(each, "against")) return true;
     const passes = each.type === "word" || (each.type === "phrase" && typesOf(each).length === 0);
     if (!passes || ["but", "accessory", "device", "defective"].some((kind) => isPhrase(each, kind))) return false;
+  }
+  return false;
+}
+
+/** "Works, I tried it", and no "not" before: "sold as seen" then only rules out returns. */
+function saysThatItWorks({ field, items }: ReadField): boolean {
+  return items.some((item, k) => isPhrase(item, "works") && !isDenied(field, items, k));
+}
+
+/** "nie działa na płytach PB-2": on what the part does not work. */
+function isOfBoards(field: Field, items: readonly Item[], k: number): boolean {
+  for (const each of items.slice(k + 1, k + 4)) {
+    if (partsBefore(field, each)) return false;
+    if (isPhrase(each, "revisionNoun")) return items[k + 1] !== each;
+    if (each.type === "number") return each.named?.board === true && !each.named.part;
+    if (each.type !== "word" && !isPhrase(each, "for") && !isPhrase(each, "filler") && !isPhrase(each, "with"))
+      return false;
   }
   return false;
 }

@@ -71,6 +71,8 @@ const BETWEEN = new Set(
 const BETWEEN_STRANGERS = ["filler", "grade", "used", "lot", "trait"];
 /** Shortest word that is taken for a thing's name, in UTF-16 code units. */
 const LEAST_NOUN = 5;
+/** Within how many items a description says what it sells. */
+const OPENING_ITEMS = 4;
 /** How many items a device's name may take. */
 const NAME_ITEMS = 6;
 
@@ -311,9 +313,30 @@ function saleOf(
     return named ? { sold: "unsaid", types: [], spans: [] } : { sold: "device", types: [], spans: [first.span] };
   if (isWholeDevice(title, chain, later, named) || comesWithNumber(title, parts, isWanted))
     return { sold: "device", types: [], spans: [first.span] };
+  if (first.device && offersDevice(fields)) return { sold: "device", types: [], spans: [first.span] };
+  const beside = later.find(({ accessory }) => accessory);
+  if (beside !== undefined && lead === null && !parts.some(({ types }) => types.some(isWanted)))
+    return { sold: "accessory", types: [], spans: [beside.span] };
   const sold = withoutModifiers(parts);
   const types = [...new Set(sold.flatMap((noun) => noun.types))];
   return { sold: "part", types, spans: sold.map(({ span }) => span) };
+}
+
+/** "Vends le fauteuil de ma mère …": the description opens with the sale of a device. */
+function offersDevice(fields: readonly ReadField[]): boolean {
+  return fields.some(({ field, items }) => {
+    if (field.part !== "description") return false;
+    const sale = items.slice(0, OPENING_ITEMS).findIndex((item) => isPhrase(item, "offers") || isPhrase(item, "mine"));
+    if (sale < 0) return false;
+    const stops = (at: number): boolean =>
+      at > 0 && partsBefore(field, items[at] ?? { type: "word", first: 0, last: 1 });
+    for (let at = sale + 1; at <= sale + 3 && at < items.length && !stops(at); at++) {
+      const item = items[at];
+      if (item === undefined || typesOf(item).length > 0 || isPartNumber(item)) return false;
+      if (isPhrase(item, "device") || isModel(item)) return true;
+    }
+    return false;
+  });
 }
 
 /** Of two part words side by side one only says which kind: "battery charger", "chargeur de batterie". */
@@ -367,7 +390,9 @@ function isAside(title: ReadField | undefined, lead: Noun): boolean {
 
 /** An accessory that is one of several things in a set, a part among them: "tools + battery". */
 function listed(title: ReadField | undefined, lead: Noun, later: readonly Noun[]): boolean {
-  const part = later.find(({ types }) => types.length > 0);
+  const part = later.find(
+    ({ types, segment }) => types.length > 0 && !later.some((noun) => noun.accessory && noun.segment === segment),
+  );
   if (title === undefined || part === undefined) return false;
   return title.items
     .slice(lead.at + 1, part.at + 1)

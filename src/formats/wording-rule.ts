@@ -113,6 +113,8 @@ const phraseKinds = {
   spec: phrases,
   /** Begins the sale of one's own device, where its name follows: "selling my". */
   mine: phrases,
+  /** Begins the sale of a thing that is named next: "selling the". */
+  offers: phrases,
   /** The thing named next is the buyer's own: "your". */
   yours: phrases,
   /** What follows is what the thing is used with: "lets you use", "turns". */
@@ -126,6 +128,10 @@ const phraseKinds = {
   asks: phrases,
   /** Broken, or sold for its parts. */
   defective: phrases,
+  /** Among these, what only rules out returns where the listing says that the thing works: "as is". */
+  asSeen: phrases,
+  /** Says that the thing works: "tested and working". */
+  works: phrases,
   /** Says that it is not broken, or speaks of the buyer's own broken one. */
   notDefective: phrases,
   used: phrases,

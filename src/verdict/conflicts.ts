@@ -61,17 +61,23 @@ function otherType({ mistaken, named }: Case): Reason[] {
 
 /** One thing cannot be two: said as one and the same, "for" both, or one in the title and another in a field. */
 function twoNumbers(it: Case): Reason[] {
-  const named = telling(it).filter((each) => !isReplaced(each, it.named, it.device));
+  const known = it.named.filter(({ standing }) => standing.word !== "unknown");
+  const named = known.filter((each) => !isReplaced(each, it.named, it.device));
   const same = [...named, ...it.passing.filter(({ claim }) => claim.equal)];
   for (const [i, one] of same.entries()) {
     for (const other of same.slice(i + 1)) {
       if (!disjoint(one.standing, other.standing)) continue;
+      if (one.claim.field === other.claim.field && (isRefused(one) || isRefused(other))) continue;
       const code = conflictBetween(it, one, other);
       if (code === null) continue;
       return [say(code, { first: one.claim.written, second: other.claim.written }, [one.claim.span, other.claim.span])];
     }
   }
   return [];
+}
+
+function isRefused({ standing }: NamedNumber): boolean {
+  return standing.word === "refused";
 }
 
 function conflictBetween(it: Case, one: NamedNumber, other: NamedNumber): string | null {

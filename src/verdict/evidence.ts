@@ -92,7 +92,7 @@ function isNamed({ revision, words }: PreparedRevision, word: RevisionWord): boo
   if (word.how === "name") return revision.id === word.id;
   if (word.how === "letter") {
     return (
-      revision.id.toUpperCase() === word.letter ||
+      (word.letter.length === 1 && revision.id.toUpperCase() === word.letter) ||
       words.some((each) => each.how === "letter" && each.letter === word.letter)
     );
   }
