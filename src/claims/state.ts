@@ -68,6 +68,7 @@ function isOfBoards(field: Field, items: readonly Item[], k: number): boolean {
   for (const each of items.slice(k + 1, k + 4)) {
     if (partsBefore(field, each)) return false;
     if (isPhrase(each, "revisionNoun")) return items[k + 1] !== each;
+    if (typesOf(each).length > 0) continue;
     if (each.type === "number") return each.named?.board === true && !each.named.part;
     if (each.type !== "word" && !isPhrase(each, "for") && !isPhrase(each, "filler") && !isPhrase(each, "with"))
       return false;

@@ -306,7 +306,7 @@ function saleOf(
   if (lead !== null && !listed(title, lead, later) && !(named && isAside(title, lead))) {
     return { sold: "accessory", types: [], spans: [lead.span] };
   }
-  const parts = [...chain, ...later].filter(({ types }) => types.length > 0);
+  const parts = [...chain, ...later].filter((noun) => noun.types.length > 0 && !isHeldBy(noun, head));
   if (parts.length === 0 && isWholeDevice(title, chain, later, named))
     return { sold: "device", types: [], spans: [first.span] };
   if (parts.length === 0)
@@ -314,12 +314,32 @@ function saleOf(
   if (isWholeDevice(title, chain, later, named) || comesWithNumber(title, parts, isWanted))
     return { sold: "device", types: [], spans: [first.span] };
   if (first.device && offersDevice(fields)) return { sold: "device", types: [], spans: [first.span] };
-  const beside = later.find(({ accessory }) => accessory);
+  const beside = head.find((noun) => noun.accessory && isJoined(title, first, noun));
   if (beside !== undefined && lead === null && !parts.some(({ types }) => types.some(isWanted)))
     return { sold: "accessory", types: [], spans: [beside.span] };
   const sold = withoutModifiers(parts);
   const types = [...new Set(sold.flatMap((noun) => noun.types))];
   return { sold: "part", types, spans: sold.map(({ span }) => span) };
+}
+
+/** "torba na baterię": in languages that name the thing first, what stands behind a bag is what it is for. */
+function isHeldBy(part: Noun, head: readonly Noun[]): boolean {
+  return head.some(
+    ({ accessory, at, segment, languages }) =>
+      accessory &&
+      segment === part.segment &&
+      at < part.at &&
+      part.at - at <= 2 &&
+      ![...languages].some((language) => RIGHT_HEADED.has(language)),
+  );
+}
+
+/** "strap and bag": two things of a list. */
+function isJoined(title: ReadField | undefined, first: Noun, noun: Noun): boolean {
+  if (title === undefined) return false;
+  return title.items
+    .slice(first.at + 1, noun.at + 1)
+    .some((item) => isPhrase(item, "and") || /[+&]|^ ?\/ ?$/.test(gapBefore(title.field, item)));
 }
 
 /** "Vends le fauteuil de ma mère …": the description opens with the sale of a device. */
