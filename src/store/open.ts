@@ -5,6 +5,7 @@ import { type Database, openDatabase } from "./database.ts";
 import { DeviceStore } from "./devices.ts";
 import { LayoutStore } from "./layouts.ts";
 import { Records } from "./records.ts";
+import { SerialPatternStore } from "./serial-patterns.ts";
 import { SettingsStore } from "./settings.ts";
 import { ShapeStore } from "./shapes.ts";
 import { SiteStore } from "./sites.ts";
@@ -20,6 +21,7 @@ export interface Store {
   readonly sites: SiteStore;
   readonly shapes: ShapeStore;
   readonly layouts: LayoutStore;
+  readonly serialPatterns: SerialPatternStore;
   /** Raw records: what was kept aside as unreadable. */
   readonly records: Records;
 }
@@ -43,6 +45,7 @@ export function openStore({ area, database, now }: Platform): Store {
     sites: new SiteStore(records),
     shapes: new ShapeStore(records),
     layouts: new LayoutStore(records),
+    serialPatterns: new SerialPatternStore(records),
   };
 }
 

@@ -147,6 +147,31 @@ describe("a bench with devices", () => {
     expect(said()).toContain("date code · likely");
   });
 
+  it("keeps where the date stands in a model's serial numbers, and offers it for the next device of the model", async () => {
+    const label = "Where the date stands in it";
+    await openWorkbench(made.tools, "#bench/demo-sedge/:edit");
+    const origin = [...document.querySelectorAll("select")].find((each) => each.value === "made")?.id ?? "";
+    const heading = document.querySelector(`label[for="${origin}"]`)?.textContent?.trim() ?? "";
+    await choose(heading, "serial");
+    expect(field(label).value).toBe("");
+    await type("Serial number", "SN2114XYZ");
+    await type(label, "??YYWW*");
+    await press("Save");
+    const saved = (await devices()).find(({ id }) => id === "demo-sedge");
+    expect(saved?.buildDate).toBe("2021-W14");
+    expect(await made.tools.store.serialPatterns.find(saved?.modelNumbers ?? [])).toBe("??YYWW*");
+
+    await goTo("#bench");
+    await press("Add a device");
+    await type("Model number", saved?.modelNumbers[0]?.toLowerCase() ?? "");
+    await choose(heading, "serial");
+    expect(field(label).value).toBe("??YYWW*");
+    expect(said()).toContain("You used this pattern for this model before.");
+    await type(label, "");
+    expect(field(label).value).toBe("");
+    await choose(heading, "made");
+  });
+
   it("edits fitted parts with their values, and takes a removed one back", async () => {
     await openWorkbench(made.tools, "#bench/demo-w7/:edit");
     await press("Add a part");

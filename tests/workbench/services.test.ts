@@ -205,7 +205,13 @@ describe("a backup of everything", () => {
     await store.settings.change({ language: "pl" });
     const bench = await benchOf(store);
     const settings = await store.settings.get();
-    const { content, leftOut } = await work.backUp({ savedAt: "2026", bench, settings, sites: ["https://a.example"] });
+    const { content, leftOut } = await work.backUp({
+      savedAt: "2026",
+      bench,
+      settings,
+      sites: ["https://a.example"],
+      serialPatterns: [{ model: "PL20", pattern: "??YYWW*" }],
+    });
     expect(leftOut).toEqual([]);
 
     const fresh = memoryTools().tools;
@@ -214,6 +220,7 @@ describe("a backup of everything", () => {
     expect(found.value.bench).toEqual(bench);
     expect(found.value.settings.language).toBe("pl");
     expect(found.value.sites).toEqual(["https://a.example"]);
+    expect(found.value.serialPatterns).toEqual([{ model: "PL20", pattern: "??YYWW*" }]);
     expect(found.value.catalogs).toMatchObject([{ id: "demo", here: false, info: { parts: 17 } }]);
     expect(await fresh.store.catalogs.list()).toEqual([]);
     const { undo } = await fresh.work.restoreCatalogs(["demo"]);
@@ -265,7 +272,13 @@ describe("a backup of everything", () => {
     });
     const services = backupServices(damaged, new CatalogKeeper(store.catalogs));
     const settings = await store.settings.get();
-    const made = await services.backUp({ savedAt: "x", bench: await benchOf(store), settings, sites: [] });
+    const made = await services.backUp({
+      savedAt: "x",
+      bench: await benchOf(store),
+      settings,
+      sites: [],
+      serialPatterns: [],
+    });
     expect(made.leftOut).toEqual(["Second catalog (invented makers and numbers)"]);
   });
 });

@@ -1,15 +1,17 @@
 /** The field for the build date: any way of writing it, any code; where it can mean several things, it asks which. */
+import { useEffect } from "preact/hooks";
 import { Choices, SelectField, TextField } from "../../ui/field.tsx";
 import { useWords } from "../../ui/words-context.tsx";
 import { dayWords } from "../day-words.ts";
+import { useLoaded } from "../loaded.ts";
 import { useTools } from "../tools.tsx";
 import { type DateDraft, type DateOrigin, dateOrigins, readDateDraft, readingsToChoose } from "./build-date-draft.ts";
 import { dateSetting } from "./date-setting.ts";
 
 interface BuildDateFieldProps {
   draft: DateDraft;
-  /** True when the device has a date already, which the field shows. */
-  saved: boolean;
+  /** Model numbers of the device: a pattern that was used for one of them before is offered again. */
+  models: readonly string[];
   onChange: (draft: DateDraft) => void;
   error?: string;
 }
@@ -18,9 +20,15 @@ interface BuildDateFieldProps {
 const MOST_READINGS = 12;
 
 /** The field. */
-export function BuildDateField({ draft, onChange, error }: BuildDateFieldProps) {
+export function BuildDateField({ draft, models, onChange, error }: BuildDateFieldProps) {
   const words = useWords();
-  const { now } = useTools();
+  const { now, store } = useTools();
+  const { value: kept } = useLoaded(() => store.serialPatterns.find(models), [models.join("\n")]);
+  const isSerial = draft.origin === "serial";
+  // biome-ignore lint/correctness/useExhaustiveDependencies: offered once for a model; what a person clears stays empty.
+  useEffect(() => {
+    if (isSerial && draft.mask === "" && kept !== undefined) onChange({ ...draft, mask: kept, chosen: null });
+  }, [isSerial, kept]);
   const setting = dateSetting(now());
   const outcome = readDateDraft(draft, setting);
   const readings = readingsToChoose(draft, setting).slice(0, MOST_READINGS);
@@ -57,10 +65,12 @@ export function BuildDateField({ draft, onChange, error }: BuildDateFieldProps) 
           onChange={(origin) => onChange({ ...draft, origin: origin as DateOrigin, chosen: null })}
         />
       </div>
-      {draft.origin === "serial" && (
+      {isSerial && (
         <TextField
           label={words.say("bench_serial_pattern")}
-          hint={words.say("bench_serial_pattern_hint")}
+          hint={words.say(
+            kept !== undefined && draft.mask === kept ? "bench_serial_pattern_kept" : "bench_serial_pattern_hint",
+          )}
           placeholder="??YYWW*"
           value={draft.mask}
           onInput={(mask) => onChange({ ...draft, mask, chosen: null })}

@@ -53,6 +53,8 @@ function Form({ before }: { before: Device | undefined }) {
     if (draft.value.picture === null) await store.devices.removePicture(id);
     if (before) await actions.change(before, device, words.say("bench_changed", { device: deviceName(device, words) }));
     else await actions.add(device);
+    const { origin, text, mask } = draft.value.built;
+    if (origin === "serial" && text.trim() !== "") await store.serialPatterns.keep(device.modelNumbers, mask.trim());
     leave(id);
   };
   return (
@@ -70,7 +72,7 @@ function Form({ before }: { before: Device | undefined }) {
       </h1>
       {draft.changed && <p class="wb-note">{words.say("workbench_draft_kept")}</p>}
       <WhatItIs draft={draft} faults={faults} />
-      <WhatTells draft={draft} faults={faults} before={before} />
+      <WhatTells draft={draft} faults={faults} />
       <FittedFields
         fitted={draft.value.fitted}
         faults={faults}
@@ -182,7 +184,7 @@ function familyHint(
   return words.say("bench_model_known", { families: families.map(({ name }) => name) });
 }
 
-function WhatTells({ draft, faults, before }: PartProps & { before: Device | undefined }) {
+function WhatTells({ draft, faults }: PartProps) {
   const words = useWords();
   const { work } = useTools();
   const { catalogsSeen } = useBench();
@@ -204,7 +206,7 @@ function WhatTells({ draft, faults, before }: PartProps & { before: Device | und
       />
       <BuildDateField
         draft={value.built}
-        saved={before?.buildDate !== undefined}
+        models={models}
         onChange={(built) => set({ ...value, built })}
         {...errorOf(faults, "built", words)}
       />

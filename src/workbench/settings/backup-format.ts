@@ -15,6 +15,7 @@ import {
   readJson,
 } from "../../formats/common.ts";
 import { type CatalogOrigin, originSchema } from "../../store/catalogs.ts";
+import { type SerialPattern, serialPatternsSchema } from "../../store/serial-patterns.ts";
 import { type Settings, settingsSchema } from "../../store/settings.ts";
 
 /** The value of `format` in a backup. */
@@ -31,6 +32,7 @@ const shell = z.strictObject({
     .max(1_000),
   settings: settingsSchema,
   sites: z.array(z.string().max(300)).max(1_000),
+  serialPatterns: serialPatternsSchema.default([]),
 });
 
 /** A catalog of a backup. */
@@ -49,6 +51,8 @@ export interface Backup {
   readonly settings: Settings;
   /** Sites that were switched on; the browser has to be asked for each of them anew. */
   readonly sites: readonly string[];
+  /** Where in serial numbers the build date stands, by model. */
+  readonly serialPatterns: readonly SerialPattern[];
 }
 
 /** Reads a backup, or a bench file as a backup of nothing else; every fault is named by its field. */
@@ -63,7 +67,7 @@ export function readBackup(text: string): Outcome<Backup> {
   if (!format.ok) return format;
   const outer = checkAgainst(shell, format.value);
   if (!outer.ok) return outer;
-  const { savedAt, settings, sites } = outer.value;
+  const { savedAt, settings, sites, serialPatterns } = outer.value;
   const bench = checkBench(outer.value.bench);
   const faults: Fault[] = bench.ok ? [] : under("bench", bench.faults);
   const catalogs = outer.value.catalogs.flatMap(({ catalog, ...saved }, i) => {
@@ -73,10 +77,10 @@ export function readBackup(text: string): Outcome<Backup> {
     return [];
   });
   if (!bench.ok || faults.length > 0) return { ok: false, faults: faults.slice(0, MAX_FAULTS) };
-  return { ok: true, value: { savedAt, bench: bench.value, catalogs, settings, sites } };
+  return { ok: true, value: { savedAt, bench: bench.value, catalogs, settings, sites, serialPatterns } };
 }
 
-const NOTHING = { savedAt: "", catalogs: [], settings: settingsSchema.parse({}), sites: [] };
+const NOTHING = { savedAt: "", catalogs: [], settings: settingsSchema.parse({}), sites: [], serialPatterns: [] };
 
 function formatOf(value: unknown): unknown {
   return typeof value === "object" && value !== null && "format" in value ? value.format : undefined;

@@ -22,9 +22,14 @@ export function KeepSection() {
   const backUp = async () => {
     setBusy(true);
     try {
-      const [bench, settings, sites] = await Promise.all([benchOf(store), store.settings.get(), store.sites.list()]);
+      const [bench, settings, sites, serialPatterns] = await Promise.all([
+        benchOf(store),
+        store.settings.get(),
+        store.sites.list(),
+        store.serialPatterns.all(),
+      ]);
       const savedAt = now().toISOString();
-      const backup = await work.backUp({ savedAt, bench, settings, sites });
+      const backup = await work.backUp({ savedAt, bench, settings, sites, serialPatterns });
       download(`falsefit-${dateToday(now())}.backup.json`, backup.content);
       setLeftOut(backup.leftOut);
       setFailure("");

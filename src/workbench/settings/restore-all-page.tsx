@@ -60,17 +60,21 @@ function Preview({ name, backup, plan, onDone }: PreviewProps) {
   const [choice, setChoice] = useState<Choice>(KEEP_MINE);
   const [catalogs, setCatalogs] = useState<ReadonlySet<string>>(new Set(backup.catalogs.map(({ id }) => id)));
   const [withSettings, setWithSettings] = useState(backup.savedAt !== "");
+  const [withPatterns, setWithPatterns] = useState(true);
   const [busy, setBusy] = useState(false);
   const restore = async () => {
     setBusy(true);
     const before = await store.settings.get();
+    const patterns = await store.serialPatterns.all();
     const bench = await applyPlan(store, plan, (id) => choiceFor(choice, id), newId);
     const kept = await work.restoreCatalogs([...catalogs]);
     if (withSettings) await store.settings.change(backup.settings);
+    if (withPatterns) await store.serialPatterns.add(backup.serialPatterns);
     offerUndo(words.say("settings_restored"), async () => {
       await bench.undo();
       if (kept.undo !== null) await work.catalogUndo(kept.undo);
       if (withSettings) await store.settings.change(before);
+      if (withPatterns) await store.serialPatterns.replace(patterns);
     });
     location.hash = hrefOf("bench");
   };
@@ -97,6 +101,9 @@ function Preview({ name, backup, plan, onDone }: PreviewProps) {
       )}
       {backup.savedAt !== "" && (
         <Toggle label={words.say("settings_restore_settings")} checked={withSettings} onChange={setWithSettings} />
+      )}
+      {backup.serialPatterns.length > 0 && (
+        <Toggle label={words.say("settings_restore_patterns")} checked={withPatterns} onChange={setWithPatterns} />
       )}
       {backup.sites.length > 0 && <p class="wb-soft">{words.say("settings_restore_sites", { sites: backup.sites })}</p>}
       <div class="ff-actions">

@@ -2,6 +2,7 @@
 import type { Bench } from "../../formats/bench.ts";
 import { fault, type Outcome } from "../../formats/common.ts";
 import type { CatalogStore } from "../../store/catalogs.ts";
+import type { SerialPattern } from "../../store/serial-patterns.ts";
 import type { Settings } from "../../store/settings.ts";
 import { BACKUP_FORMAT, type Backup, MAX_BACKUP_CHARS, readBackup } from "../settings/backup-format.ts";
 import { type CatalogInfo, catalogText, infoOf } from "./catalog-info.ts";
@@ -13,6 +14,7 @@ export interface BackupRequest {
   readonly bench: Bench;
   readonly settings: Settings;
   readonly sites: readonly string[];
+  readonly serialPatterns: readonly SerialPattern[];
 }
 
 /** A catalog in a backup, in short. */
@@ -36,8 +38,8 @@ export function backupServices(store: CatalogStore, keeper: CatalogKeeper) {
   let read: Backup | null = null;
   return {
     /** Everything as one file. A catalog whose text can no longer be read is left out and named. */
-    async backUp({ savedAt, bench, settings, sites }: BackupRequest): Promise<{ content: Blob; leftOut: string[] }> {
-      const head = JSON.stringify({ format: BACKUP_FORMAT, savedAt, settings, sites });
+    async backUp({ bench, ...rest }: BackupRequest): Promise<{ content: Blob; leftOut: string[] }> {
+      const head = JSON.stringify({ format: BACKUP_FORMAT, ...rest });
       const pieces: string[] = [head.slice(0, -1), ',"catalogs":['];
       const leftOut: string[] = [];
       let first = true;
