@@ -313,7 +313,8 @@ function saleOf(
     return named ? { sold: "unsaid", types: [], spans: [] } : { sold: "device", types: [], spans: [first.span] };
   if (isWholeDevice(title, chain, later, named) || comesWithNumber(title, parts, isWanted))
     return { sold: "device", types: [], spans: [first.span] };
-  if (first.device && offersDevice(fields)) return { sold: "device", types: [], spans: [first.span] };
+  if (first.device && (offersDevice(fields, first) || isRefitted(title, parts, fields)))
+    return { sold: "device", types: [], spans: [first.span] };
   const beside = head.find((noun) => noun.accessory && isJoined(title, first, noun));
   if (beside !== undefined && lead === null && !parts.some(({ types }) => types.some(isWanted)))
     return { sold: "accessory", types: [], spans: [beside.span] };
@@ -343,7 +344,9 @@ function isJoined(title: ReadField | undefined, first: Noun, noun: Noun): boolea
 }
 
 /** "Vends le fauteuil de ma mère …": the description opens with the sale of a device. */
-function offersDevice(fields: readonly ReadField[]): boolean {
+function offersDevice(fields: readonly ReadField[], device: Noun): boolean {
+  const [title] = fields;
+  const name = title?.field.words[title.items[device.at]?.first ?? 0] ?? "";
   return fields.some(({ field, items }) => {
     if (field.part !== "description") return false;
     const sale = items.slice(0, OPENING_ITEMS).findIndex((item) => isPhrase(item, "offers") || isPhrase(item, "mine"));
@@ -353,9 +356,21 @@ function offersDevice(fields: readonly ReadField[]): boolean {
     for (let at = sale + 1; at <= sale + 3 && at < items.length && !stops(at); at++) {
       const item = items[at];
       if (item === undefined || typesOf(item).length > 0 || isPartNumber(item)) return false;
-      if (isPhrase(item, "device") || isModel(item)) return true;
+      if (isPhrase(item, "device") || isModel(item) || field.words[item.first] === name) return true;
     }
     return false;
+  });
+}
+
+/** "Wheelchair Rowan, 2 new batteries", sold as used: what is new is not all that is sold. */
+function isRefitted(title: ReadField | undefined, parts: readonly Noun[], fields: readonly ReadField[]): boolean {
+  const used = fields.some(
+    ({ field, items }) => field.part === "condition" && items.some((item) => isPhrase(item, "used")),
+  );
+  if (title === undefined || !used) return false;
+  return parts.some(({ at }) => {
+    const beside = title.items.slice(Math.max(0, at - 1), at + 4);
+    return beside.some((item) => isPhrase(item, "fresh") || isPhrase(item, "newer"));
   });
 }
 
