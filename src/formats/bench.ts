@@ -2,8 +2,8 @@
 import * as z from "zod";
 import { dateSpan, dateText } from "./catalog.ts";
 import {
-  checkAgainst,
-  checkFormat,
+  checkFile,
+  type Fault,
   identifier,
   type Outcome,
   partTypeName,
@@ -90,19 +90,14 @@ export function readBench(text: string): Outcome<Bench> {
 
 /** Checks an already parsed value as a bench; see {@link readBench}. */
 export function checkBench(value: unknown): Outcome<Bench> {
-  const format = checkFormat(value, "falsefit-bench", 1);
-  if (!format.ok) return format;
-  const shape = checkAgainst(benchSchema, format.value);
-  if (!shape.ok) return shape;
+  return checkFile(value, ["falsefit-bench", 1], benchSchema, sameIdFaults);
+}
+
+function* sameIdFaults({ devices }: Bench): Generator<Fault> {
   const seen = new Set<string>();
-  const faults = [];
-  for (const [i, each] of shape.value.devices.entries()) {
-    if (seen.has(each.id))
-      faults.push({
-        field: `devices[${i}].id`,
-        message: `"${each.id}" is used by an earlier device; ids must differ.`,
-      });
-    seen.add(each.id);
+  for (const [i, { id }] of devices.entries()) {
+    if (seen.has(id))
+      yield { field: `devices[${i}].id`, message: `"${id}" is used by an earlier device; ids must differ.` };
+    seen.add(id);
   }
-  return faults.length > 0 ? { ok: false, faults } : shape;
 }

@@ -2,7 +2,7 @@
 import * as z from "zod";
 import {
   checkAgainst,
-  checkFormat,
+  checkFile,
   identifier,
   type Outcome,
   partTypeName,
@@ -125,12 +125,7 @@ export function readCatalog(text: string): Outcome<Catalog> {
 
 /** Checks an already parsed value as a catalog; see {@link readCatalog}. */
 export function checkCatalog(value: unknown): Outcome<Catalog> {
-  const format = checkFormat(value, "falsefit-catalog", 1);
-  if (!format.ok) return format;
-  const shape = checkAgainst(catalogSchema, format.value);
-  if (!shape.ok) return shape;
-  const faults = [...referenceFaults(shape.value)];
-  return faults.length > 0 ? { ok: false, faults } : shape;
+  return checkFile(value, ["falsefit-catalog", 1], catalogSchema, referenceFaults);
 }
 
 /** Checks single entries of a catalog's lists; ids and references are left to whoever knows the others. */

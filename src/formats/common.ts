@@ -158,6 +158,25 @@ export function checkFormat(value: unknown, kind: string, major: number): Outcom
   return { ok: true, value: record };
 }
 
+/**
+ * Checks a parsed value as a file of one format: its version, its shape, and what else must hold of a whole file.
+ *
+ * @param further faults of a value whose shape is right
+ */
+export function checkFile<T>(
+  value: unknown,
+  [kind, major]: readonly [kind: string, major: number],
+  schema: z.ZodType<T>,
+  further: (value: T) => Iterable<Fault>,
+): Outcome<T> {
+  const format = checkFormat(value, kind, major);
+  if (!format.ok) return format;
+  const shape = checkAgainst(schema, format.value);
+  if (!shape.ok) return shape;
+  const faults = [...further(shape.value)];
+  return faults.length > 0 ? { ok: false, faults } : shape;
+}
+
 /** One fault as a failed outcome. */
 export function fault(field: string, message: string, line?: number): { ok: false; faults: Fault[] } {
   return {

@@ -19,6 +19,8 @@ const LISTINGS = Number(process.env["LISTINGS"] ?? 1_000_000);
 const POLL_MS = 50;
 /** One listing in this many concerns the device. */
 const ONE_IN = 8;
+/** Ticks of the kernel's clock in a second (Linux). */
+const TICKS = 100;
 /** Largest piece that is written at once, in characters. */
 const PIECE_CHARS = 256 * 1024;
 
@@ -141,32 +143,39 @@ async function bareFilter(path) {
  * @param {number} count
  */
 async function measured(name, words, count) {
-  const { seconds, peakMB } = await run(words);
+  const { seconds, peakMB, busy, main } = await run(words);
   const rate = Math.round(count / seconds);
-  const figures = `${seconds.toFixed(1).padStart(7)} s ${String(rate).padStart(8)} lines/s ${peakMB.toFixed(0).padStart(5)} MB`;
+  const whole = `${seconds.toFixed(1).padStart(7)} s ${String(rate).padStart(8)} lines/s ${peakMB.toFixed(0).padStart(5)} MB`;
+  const figures = `${whole}   processor ${busy.toFixed(1)} s, of it the first thread ${main.toFixed(1)} s`;
   console.log(`${name.padEnd(30)} ${figures}`);
   return { seconds, peakMB };
 }
 
 /**
- * Runs Node with some words; seconds from start to end, and the largest resident size on the way.
+ * Runs Node with some words; seconds from start to end, the largest resident size on the way, and the processor time of
+ * all threads and of the first one: what only the first one does cannot be shared.
  *
  * @param {string[]} words
- * @returns {Promise<{ seconds: number, peakMB: number }>}
+ * @returns {Promise<{ seconds: number, peakMB: number, busy: number, main: number }>}
  */
 function run(words) {
   const started = performance.now();
   const child = spawn(process.execPath, words, { stdio: ["ignore", "ignore", "inherit"] });
   let peakKB = 0;
+  let busy = 0;
+  let main = 0;
   const poll = setInterval(() => {
-    peakKB = Math.max(peakKB, peakOf(child.pid ?? 0));
+    const { pid = 0 } = child;
+    peakKB = Math.max(peakKB, peakOf(pid));
+    busy = Math.max(busy, busyOf(`/proc/${pid}/stat`));
+    main = Math.max(main, busyOf(`/proc/${pid}/task/${pid}/stat`));
   }, POLL_MS);
   return new Promise((resolve, reject) => {
     child.on("error", reject);
     child.on("close", (code) => {
       clearInterval(poll);
       if (code !== 0) reject(new Error(`${words.join(" ")}: exit code ${code}`));
-      else resolve({ seconds: (performance.now() - started) / 1000, peakMB: peakKB / 1024 });
+      else resolve({ seconds: (performance.now() - started) / 1000, peakMB: peakKB / 1024, busy, main });
     });
   });
 }
@@ -177,11 +186,27 @@ function run(words) {
  * @param {number} pid
  */
 function peakOf(pid) {
+  return Number(/VmHWM:\s+(\d+)/.exec(readIfThere(`/proc/${pid}/status`))?.[1] ?? 0);
+}
+
+/**
+ * Processor time of a process or a thread so far, its own and the kernel's for it, in seconds (Linux); 0 once it is gone.
+ *
+ * @param {string} path of its `stat`: fields 14 and 15, counted behind the name in brackets
+ */
+function busyOf(path) {
+  const text = readIfThere(path);
+  const fields = text.slice(text.lastIndexOf(")") + 2).split(" ");
+  return (Number(fields[11] ?? 0) + Number(fields[12] ?? 0)) / TICKS;
+}
+
+/** @param {string} path */
+function readIfThere(path) {
   try {
-    return Number(/VmHWM:\s+(\d+)/.exec(readFileSync(`/proc/${pid}/status`, "utf8"))?.[1] ?? 0);
+    return readFileSync(path, "utf8");
   } catch (error) {
     const { code } = /** @type {NodeJS.ErrnoException} */ (error);
-    if (code === "ENOENT" || code === "ESRCH") return 0;
+    if (code === "ENOENT" || code === "ESRCH") return "";
     throw error;
   }
 }
