@@ -111,6 +111,15 @@ function isCommon(number: string): boolean {
   return /^\d+$/.test(number) && (number.length <= SHORT_NUMBER + 1 || readsAsDay(number));
 }
 
+/**
+ * The words may be mistaken about the part, but its own number, which says enough and is offered plainly, is not: where
+ * the device is named too, "fan motor" beside a fan's number contradicts nothing.
+ */
+export function trustsNumber({ mistaken, ...chosen }: Chosen): Chosen {
+  const plain = chosen.named.some(({ claim }) => claim.stance === "plain" && !isCommon(claim.number));
+  return { ...chosen, mistaken: mistaken && !plain };
+}
+
 /** Something besides the number ties the listing to the device: its model or its board. */
 export function isTied(said: ListingClaims, models: Models, device: PreparedDevice): boolean {
   if (models.mine.length + models.sibling.length + models.mineAgainst.length > 0 || said.maker) return true;

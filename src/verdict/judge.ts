@@ -9,7 +9,7 @@ import type { Listing } from "../formats/listing.ts";
 import { tierOf } from "../formats/tiers.ts";
 import type { Hazard, Tier, Verdict } from "../formats/verdict.ts";
 import { type Case, makeCase, type Outcome, unrelated } from "./case.ts";
-import { choosePartTypes, hasUnruled, isChance, isTied, readFor } from "./chosen-type.ts";
+import { choosePartTypes, hasUnruled, isChance, isTied, readFor, trustsNumber } from "./chosen-type.ts";
 import { decide } from "./decide.ts";
 import { concerns, type NamedNumber, namesOfListing } from "./names.ts";
 import { piecesOf } from "./pieces.ts";
@@ -38,8 +38,10 @@ export function judge(listing: Listing, device: PreparedDevice): Verdict {
   if (!concerns(numbers, models, said, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
   const notPart = isUnruledPart(said, numbers, device) ? null : notAPart(said);
   if (notPart !== null) return finish(device, null, notPart, []);
-  const chosen = choosePartTypes(said, numbers, device);
-  if (!isTied(said, models, device)) {
+  const worded = choosePartTypes(said, numbers, device);
+  const tied = isTied(said, models, device);
+  const chosen = tied ? trustsNumber(worded) : worded;
+  if (!tied) {
     if (chosen.mistaken) return finish(device, null, unrelated("other-part-type"), []);
     if (isChance(said, numbers, chosen)) return finish(device, null, unrelated("number-too-short"), []);
   }
