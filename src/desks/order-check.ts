@@ -9,13 +9,14 @@
  */
 import type { CatalogIndex } from "../catalog/index.ts";
 import type { Device } from "../formats/bench.ts";
+import type { Listing } from "../formats/listing.ts";
 import type { RawRules } from "../formats/rules.ts";
 import type { Effect, Verdict } from "../formats/verdict.ts";
 import { canonicalNumber } from "../text/part-number.ts";
 import type { TableShape } from "./columns.ts";
 import { type Entry, entryListing, readEntry } from "./entries.ts";
 import { type RightNumberFinder, type RightNumbers, rightNumberFinder } from "./right-numbers.ts";
-import { type SharedDevice, shareDevices, sharedJudge } from "./shared-devices.ts";
+import { type DeviceVerdict, judgeFor, judgeForAll, type SharedDevice, shareDevices } from "./shared-devices.ts";
 
 /** What a line amounts to for the shop. */
 export const standings = ["right", "ask", "wrong", "other-job", "no-job"] as const;
@@ -68,12 +69,13 @@ export interface OrderRun {
 /** Starts a run. */
 export function startOrderRun({ devices, index, rules, shape }: OrderSetup): OrderRun {
   const jobs = shareDevices(devices, index, rules);
+  const judgeAll = judgeForAll(jobs);
   const finder = rightNumberFinder(index);
   const byJob = jobsByName(jobs);
   return {
     take(cells, row) {
       const entry = readEntry(cells, row, shape);
-      return entry === null ? null : judgeEntry(entry, jobs, byJob, finder, index);
+      return entry === null ? null : judgeEntry(entry, judgeAll, byJob, finder, index);
     },
   };
 }
@@ -100,44 +102,38 @@ const TIER_ORDER = { go: 0, check: 1, stop: 2, none: 3 } as const;
 
 function judgeEntry(
   entry: Entry,
-  jobs: readonly SharedDevice[],
+  judgeAll: (listing: Listing) => DeviceVerdict[],
   byJob: ReadonlyMap<string, SharedDevice>,
   finder: RightNumberFinder,
   index: CatalogIndex,
 ): OrderLine {
   const listing = entryListing(entry);
-  const judgeFor = sharedJudge(listing);
-  const verdictFor = (job: SharedDevice): JobVerdict => ({ device: job.device.id, verdict: judgeFor(job) });
   const named = byJob.get(jobKey(entry.job));
-  const concerned = (): JobVerdict[] =>
-    jobs
-      .map(verdictFor)
-      .filter(({ verdict }) => verdict.tier !== "none")
-      .sort((a, b) => TIER_ORDER[a.verdict.tier] - TIER_ORDER[b.verdict.tier]);
-  const verdicts = named ? [verdictFor(named)] : concerned();
-  const decisive = verdicts[0];
+  const concerned = (): DeviceVerdict[] =>
+    judgeAll(listing).sort((a, b) => TIER_ORDER[a.verdict.tier] - TIER_ORDER[b.verdict.tier]);
+  const all = named ? [judgeFor(listing, named)] : concerned();
+  const decisive = all[0];
   const standing = standingOf(decisive, named !== undefined);
   const wrong = standing === "wrong" || standing === "other-job";
-  const device = decisive && jobs.find((job) => job.device.id === decisive.device)?.device;
   const partType = decisive?.verdict.partType;
   return {
     entry,
     standing,
     jobKnown: named !== undefined,
-    verdicts,
+    verdicts: all.map(({ device, verdict }) => ({ device: device.id, verdict })),
     effect: standing === "wrong" || standing === "ask" ? (decisive?.verdict.hazards[0]?.effect ?? null) : null,
-    right: wrong && device && partType ? finder.rightFor(device, partType) : null,
+    right: wrong && partType ? finder.rightFor(decisive.device, partType) : null,
     rightFor:
       named && wrong
         ? concerned()
             .filter(({ verdict }) => verdict.tier === "go")
-            .map((each) => each.device)
+            .map(({ device }) => device.id)
         : [],
     revisions: revisionsOfNumber(entry.number, index),
   };
 }
 
-function standingOf(decisive: JobVerdict | undefined, named: boolean): Standing {
+function standingOf(decisive: DeviceVerdict | undefined, named: boolean): Standing {
   if (decisive === undefined) return "no-job";
   const { tier } = decisive.verdict;
   if (tier === "none") return named ? "other-job" : "no-job";

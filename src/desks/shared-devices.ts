@@ -7,7 +7,7 @@ import type { Device } from "../formats/bench.ts";
 import type { Listing } from "../formats/listing.ts";
 import type { RawRules } from "../formats/rules.ts";
 import type { Verdict } from "../formats/verdict.ts";
-import { judge, type PreparedDevice, prepareDevice } from "../verdict/index.ts";
+import { judge, ListingJudge, type PreparedDevice, prepareDevice, SharedSieve } from "../verdict/index.ts";
 
 /** A device with what it shares. */
 export interface SharedDevice {
@@ -27,14 +27,51 @@ export function shareDevices(devices: readonly Device[], index: CatalogIndex, ru
   });
 }
 
-/** Judges one listing for any number of devices; devices that share get the same verdict under their own id. */
-export function sharedJudge(listing: Listing): (shared: SharedDevice) => Verdict {
-  const judged = new Map<PreparedDevice, Verdict>();
-  return ({ device, prepared }) => {
-    const verdict = judged.get(prepared) ?? judge(listing, prepared);
-    judged.set(prepared, verdict);
-    return verdict.device === device.id ? verdict : { ...verdict, device: device.id };
+/** A device with a verdict. */
+export interface DeviceVerdict {
+  readonly device: Device;
+  readonly verdict: Verdict;
+}
+
+/** Judges one listing for one of the devices. */
+export function judgeFor(listing: Listing, { device, prepared }: SharedDevice): DeviceVerdict {
+  return named(device, judge(listing, prepared));
+}
+
+/**
+ * Judges listings for all devices at once: one sieve finds those that a listing may concern, and what these have in common
+ * is worked out once.
+ *
+ * @returns for a listing the verdicts that are not `unrelated`, in the order of the devices
+ */
+export function judgeForAll(devices: readonly SharedDevice[]): (listing: Listing) => DeviceVerdict[] {
+  const places = new Map<PreparedDevice, number[]>();
+  for (const [i, { prepared }] of devices.entries()) {
+    const known = places.get(prepared);
+    if (known === undefined) places.set(prepared, [i]);
+    else known.push(i);
+  }
+  const groups = [...places];
+  const sieve = new SharedSieve(groups.map(([{ needles }]) => needles));
+  return (listing) => {
+    const judge = new ListingJudge(listing);
+    const found: (readonly [place: number, DeviceVerdict])[] = [];
+    for (const group of sieve.find(listing)) {
+      const [prepared, members] = groups[group] ?? [];
+      if (prepared === undefined) continue;
+      const verdict = judge.judgeSifted(prepared);
+      if (verdict.verdict === "unrelated") continue;
+      for (const place of members ?? []) {
+        const device = devices[place]?.device;
+        if (device !== undefined) found.push([place, named(device, verdict)]);
+      }
+    }
+    return found.sort(([a], [b]) => a - b).map(([, each]) => each);
   };
+}
+
+function named(device: Device, verdict: Verdict): DeviceVerdict {
+  return { device, verdict: verdict.device === device.id ? verdict : { ...verdict, device: device.id } };
 }
 
 /** Everything that a verdict may rest on: the device without its names, notes and pictures. */

@@ -3,7 +3,7 @@
  * one line to the next, so any split of the input gives the same lines. Runs in the main thread for short inputs
  * and in every worker for long ones.
  */
-import { type SharedDevice, shareDevices, sharedJudge } from "../desks/shared-devices.ts";
+import { type DeviceVerdict, judgeFor, judgeForAll, shareDevices } from "../desks/shared-devices.ts";
 import type { Device } from "../formats/bench.ts";
 import type { Fault } from "../formats/common.ts";
 import { type Listing, readListingLine } from "../formats/listing.ts";
@@ -39,6 +39,9 @@ export type LineJudge = (bytes: Uint8Array, firstLine: number) => JudgedLines;
 export function makeLineJudge(setup: JudgeSetup, rules: RawRules, words: Words): LineJudge {
   const index = indexOf(setup.catalogs);
   const devices = shareDevices(setup.devices, index, rules);
+  const judgeAll = setup.everyListing
+    ? (listing: Listing): DeviceVerdict[] => devices.map((device) => judgeFor(listing, device))
+    : judgeForAll(devices);
   const encoder = new TextEncoder();
   const notUtf8 = words.say("command_not_utf8");
   return (bytes, firstLine) => {
@@ -55,7 +58,7 @@ export function makeLineJudge(setup: JudgeSetup, rules: RawRules, words: Words):
         continue;
       }
       try {
-        const verdicts = verdictsOf(read.value, number, devices, setup.everyListing, words);
+        const verdicts = linesFor(read.value, number, judgeAll(read.value), words);
         text += verdicts.map((each) => `${JSON.stringify(each)}\n`).join("");
         judged++;
       } catch (error) {
@@ -69,18 +72,8 @@ export function makeLineJudge(setup: JudgeSetup, rules: RawRules, words: Words):
 }
 
 /** The verdict lines of one listing, in the order of the devices. */
-function verdictsOf(
-  listing: Listing,
-  line: number,
-  devices: readonly SharedDevice[],
-  everyListing: boolean,
-  words: Words,
-): VerdictLine[] {
-  const judgeFor = sharedJudge(listing);
-  const lines = devices.flatMap((device) => {
-    const verdict = judgeFor(device);
-    return everyListing || verdict.verdict !== "unrelated" ? [verdictLine(listing, line, verdict, words)] : [];
-  });
+function linesFor(listing: Listing, line: number, judged: readonly DeviceVerdict[], words: Words): VerdictLine[] {
+  const lines = judged.map(({ verdict }) => verdictLine(listing, line, verdict, words));
   return lines.length > 0 ? lines : [unrelatedLine(listing, line)];
 }
 

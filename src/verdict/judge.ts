@@ -17,14 +17,6 @@ import type { PreparedDevice } from "./prepare.ts";
 import { hazardsOf } from "./risk.ts";
 import { say } from "./standing.ts";
 
-/** True where the listing may name the device, its family, a part or a board of it. Quick; errs on the side of yes. */
-function mayConcern(listing: Listing, device: PreparedDevice): boolean {
-  if (device.sieve.mayName(listing.title) || device.maker?.test(listing.title)) return true;
-  if (listing.description !== undefined && device.sieve.mayName(listing.description)) return true;
-  for (const value of Object.values(listing.specifics ?? {})) if (device.sieve.mayName(value)) return true;
-  return false;
-}
-
 /**
  * Judges a listing for a device. Never throws; work is linear in the length of the texts.
  *
@@ -32,10 +24,62 @@ function mayConcern(listing: Listing, device: PreparedDevice): boolean {
  * @param device of {@link prepareDevice}
  */
 export function judge(listing: Listing, device: PreparedDevice): Verdict {
-  if (!mayConcern(listing, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
-  const said = readFor(listing, device);
+  return new ListingJudge(listing).judge(device);
+}
+
+/** A listing as devices of one family read it. */
+interface Read {
+  readonly said: ListingClaims;
+  readonly concerned: boolean;
+  readonly dated: boolean;
+}
+
+/** Judges one listing for many devices: those that read it alike read it once, those that know the same share a verdict. */
+export class ListingJudge {
+  readonly #listing: Listing;
+  readonly #read = new Map<string, Read>();
+  readonly #judged = new Map<string, Verdict>();
+
+  constructor(listing: Listing) {
+    this.#listing = listing;
+  }
+
+  judge(device: PreparedDevice): Verdict {
+    return device.sieve.mayConcern(this.#listing) ? this.judgeSifted(device) : nothingOf(device);
+  }
+
+  /** The same for a device that a sieve has let through already. */
+  judgeSifted(device: PreparedDevice): Verdict {
+    const { said, concerned, dated } = this.#readFor(device);
+    if (!concerned) return nothingOf(device);
+    const built = dated ? JSON.stringify(device.built) : "";
+    const key = `${device.reads}\n${device.settled}\n${built}`;
+    const verdict = this.#judged.get(key) ?? judgeRead(this.#listing, said, device);
+    this.#judged.set(key, verdict);
+    return verdict.device === device.device.id ? verdict : { ...verdict, device: device.device.id };
+  }
+
+  #readFor(device: PreparedDevice): Read {
+    const known = this.#read.get(device.reads);
+    if (known !== undefined) return known;
+    const said = readFor(this.#listing, device);
+    const { numbers, models } = namesOfListing(said, device);
+    const read = {
+      said,
+      concerned: concerns(numbers, models, said, device),
+      dated: said.claims.some(({ kind }) => kind === "date"),
+    };
+    this.#read.set(device.reads, read);
+    return read;
+  }
+}
+
+function nothingOf(device: PreparedDevice): Verdict {
+  return finish(device, null, unrelated("nothing-of-yours"), []);
+}
+
+function judgeRead(listing: Listing, said: ListingClaims, device: PreparedDevice): Verdict {
   const { numbers, models } = namesOfListing(said, device);
-  if (!concerns(numbers, models, said, device)) return finish(device, null, unrelated("nothing-of-yours"), []);
   const notPart = isUnruledPart(said, numbers, device) ? null : notAPart(said);
   if (notPart !== null) return finish(device, null, notPart, []);
   const worded = choosePartTypes(said, numbers, device);
@@ -61,7 +105,7 @@ const CARE: Readonly<Record<Tier, number>> = { none: 0, go: 1, check: 2, stop: 3
 
 /** True where a listing names the device's model, board or a part of its family in whatever way. */
 export function concernsDevice(listing: Listing, device: PreparedDevice): boolean {
-  if (!mayConcern(listing, device)) return false;
+  if (!device.sieve.mayConcern(listing)) return false;
   const said = readFor(listing, device);
   const { numbers, models } = namesOfListing(said, device);
   return concerns(numbers, models, said, device);

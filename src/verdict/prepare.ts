@@ -18,7 +18,7 @@ import { type Measures, prepareMeasures } from "../text/measures.ts";
 import { canonicalNumber, lookalikeKey } from "../text/part-number.ts";
 import { type MeasuredValue, measuredOf, type Sisters } from "./measured.ts";
 import { Neighbours } from "./neighbours.ts";
-import { Sieve } from "./sieve.ts";
+import { type Needles, Sieve } from "./sieve.ts";
 import type { Standing } from "./standing.ts";
 import { valueWordsOf } from "./value-words.ts";
 
@@ -54,9 +54,13 @@ export interface PreparedDevice {
   /** What its parts of each type measure. */
   readonly sisters: Sisters;
   readonly measures: Measures;
+  /** What a listing must name to concern the device. */
+  readonly needles: Needles;
   readonly sieve: Sieve;
-  /** Finds the maker's name; with it, a number made like those of the family's parts concerns the device. */
-  readonly maker: RegExp | null;
+  /** The same for devices in whose eyes every listing says the same. */
+  readonly reads: string;
+  /** The same for devices of which, besides, the same is known, but for the date when they were built. */
+  readonly settled: string;
   /** Remembered answers about numbers, by canonical number. */
   readonly standings: Map<string, Standing>;
 }
@@ -103,6 +107,11 @@ export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRul
     ...(device.boardNumber === undefined ? [] : [device.boardNumber]),
     ...revisions.flatMap(({ revision }) => revision.boardNumbers),
   ]);
+  const needles = {
+    near: new Set([...familyNumbers, ...own.parts]),
+    exact: new Set([...familyModels, ...boards]),
+    maker: family?.maker ?? "",
+  };
   return {
     device,
     index,
@@ -128,16 +137,45 @@ export function prepareDevice(device: Device, index: CatalogIndex, rules: RawRul
     stated: statedQuantities(revisions, types),
     sisters: measuredByType(revisions, measures),
     measures,
-    sieve: new Sieve([...familyNumbers, ...own.parts, ...familyModels, ...boards]),
-    maker: makerPattern(family?.maker ?? ""),
+    needles,
+    sieve: new Sieve(needles),
+    reads: readsOf(family, own, types, table),
+    settled: settledOf(device, resolved),
     standings: new Map(),
   };
 }
 
-function makerPattern(name: string): RegExp | null {
-  const plain = name.trim();
-  if (plain.length < 4 || plain.length > 40) return null;
-  return new RegExp(plain.replace(/[^\p{L}\p{N}]/gu, "\\$&"), "i");
+/**
+ * What it rests on what a listing says and whether it concerns the device: the family, and what the device's own numbers add
+ * to what the catalogs know of it.
+ */
+function readsOf(family: KnownFamily | null, own: OwnNumbers, types: ReadonlySet<string>, table: NumberTable): string {
+  const models = canonicalSet(family?.modelNumbers ?? []);
+  const boards = canonicalSet(family?.revisions.flatMap(({ boardNumbers }) => boardNumbers) ?? []);
+  const isOf = (number: string, kind: "model" | "board"): boolean => {
+    const key = lookalikeKey(number);
+    const exact = table.look(number, number);
+    return exact?.number === number && exact[kind] && table.look(key, key)?.number === number;
+  };
+  const added = [
+    [...own.parts],
+    [...own.models].filter((number) => !models.has(number) || !isOf(number, "model")),
+    [...own.boards].filter((number) => !boards.has(number) || !isOf(number, "board")),
+  ];
+  return JSON.stringify([family?.id ?? null, [...types].sort(), ...added.map((numbers) => numbers.sort())]);
+}
+
+/** Everything else that a verdict rests on, but the date when the device was built. */
+function settledOf({ fitted, accept, refuse, modelNumbers }: Device, resolved: ResolvedRevisions): string {
+  const possible = resolved.revisions.map(({ id }) => id);
+  return JSON.stringify([
+    possible,
+    resolved.contradictions,
+    [...canonicalSet(modelNumbers)].sort(),
+    fitted,
+    accept,
+    refuse,
+  ]);
 }
 
 function compiled(rules: RawRules): CompiledRules {
