@@ -23,7 +23,7 @@ const MAX_LETTERS = 6;
 const TIED = /^[-_./ ]$/;
 const COUNT_BEFORE = /^\d{1,2}[xX]/;
 const COUNT_BEHIND = /x\d{1,3}$/;
-const LETTERS_BEHIND = /\p{L}{3,}$/u;
+const LETTERS_BEHIND = /\p{L}{3,24}$/u;
 const LETTERS_BEFORE = /^\p{L}+/u;
 /** A word that capitals are glued to: "batteryPB". */
 const CAPITALS_BEHIND = /\p{Ll}\p{Lu}{1,6}$/u;

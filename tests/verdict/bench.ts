@@ -186,7 +186,7 @@ export const scrubberCatalogs: readonly Catalog[] = [
 const scrubberIndex = buildIndex(scrubberCatalogs);
 
 /** Scrubbers, by which of the three revisions their evidence leaves. */
-export const scrubbers = {
+const scrubbers = {
   scrubA: prepare({ modelNumbers: ["CG-5"], boardNumber: "CVB-100" }, scrubberIndex),
   scrubB: prepare({ modelNumbers: ["CG-5"], boardNumber: "CVB-200" }, scrubberIndex),
   scrubC: prepare({ modelNumbers: ["CG-5L"], boardNumber: "CVB-300" }, scrubberIndex),

@@ -20,7 +20,7 @@ export function draws(usual: number): { numRuns: number } {
 export const PATIENCE = { timeout: asked > 0 ? 3_600_000 : 60_000 };
 
 export type DeviceName = keyof typeof everyDevice;
-export const deviceNames = Object.keys(everyDevice) as DeviceName[];
+const deviceNames = Object.keys(everyDevice) as DeviceName[];
 export const someDevice: fc.Arbitrary<DeviceName> = fc.constantFrom(...deviceNames);
 
 /** Devices of which less is known, beside those of which more is known. */
@@ -54,7 +54,7 @@ export const pieces = [
 ];
 
 /** Titles of loose pieces. */
-export const title = fc
+const title = fc
   .array(fc.constantFrom(...pieces), { minLength: 1, maxLength: 14 })
   .map((words) => words.join(" "));
 
