@@ -17,7 +17,8 @@ const RULES = fileURLToPath(new URL("../../rules/", import.meta.url));
 /** Files that build a pattern while running, and why it is linear all the same. */
 const BUILT: Readonly<Record<string, string>> = {
   "page/cues.ts": "whole words of rules/, escaped and joined by |: no repetition in it",
-  "verdict/sieve.ts": "a maker's name of at most 40 characters, escaped; its words are tied by \\s+, and no word holds white space",
+  "verdict/sieve.ts":
+    "a maker's name of at most 40 characters, escaped; its words are tied by \\s+, and no word holds white space",
 };
 
 interface Pattern {

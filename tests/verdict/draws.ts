@@ -54,9 +54,7 @@ export const pieces = [
 ];
 
 /** Titles of loose pieces. */
-const title = fc
-  .array(fc.constantFrom(...pieces), { minLength: 1, maxLength: 14 })
-  .map((words) => words.join(" "));
+const title = fc.array(fc.constantFrom(...pieces), { minLength: 1, maxLength: 14 }).map((words) => words.join(" "));
 
 /** Listings of loose pieces. */
 export const looseListing: fc.Arbitrary<Listing> = fc.record(
