@@ -639,9 +639,16 @@ class Reader {
         if (this.#has(i, "for") || this.#has(i, "replaces") || this.#has(i, "not")) this.#skip(i);
       return this.#set(this.#negatedBefore(k) ? "for" : "against");
     }
-    if (behind) return this.#turn();
+    if (behind && !(is("against") && this.#saysOf(k))) return this.#turn();
     if (this.#field.part === "specifics" && this.#claims.length === 0) return this.#set("against");
     return true;
+  }
+
+  /** Something that is no claim follows in the clause: "does not fit ovens of other makers" says nothing of what stood before. */
+  #saysOf(k: number): boolean {
+    const last = this.#items[k]?.last ?? -1;
+    const next = this.#field.tokens[last + 1];
+    return next !== undefined && /\p{L}/u.test(next.text) && /^[ ]?$/.test(next.gap);
   }
 
   #negatedBefore(k: number): boolean {
