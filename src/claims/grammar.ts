@@ -632,7 +632,8 @@ class Reader {
   #against(k: number, is: (kind: string) => boolean): true {
     this.#fitSaid = true;
     const behind = this.#adjacent && this.#list.length > 0;
-    if (is("againstAfter") && !is("against") && behind) return this.#turn();
+    const after = is("againstAfter") && !is("against") && !this.#has(k + 1, "for");
+    if (after && behind) return this.#turn();
     const ahead = this.#ahead(k, 2, AFTER_AGAINST);
     if (ahead >= 0) {
       for (let i = k + 1; i < ahead; i++)

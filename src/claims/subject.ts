@@ -232,10 +232,15 @@ function wholeTitle({ field, items }: ReadField, nouns: readonly Noun[]): Sale |
     if (isPhrase(item, "whole") && relation !== "target" && !nouns.some((noun) => noun.at < k && isSoldPart(noun)))
       return sold("device");
     if (relation === "with") continue;
-    if (isPhrase(item, "service")) return sold("service");
+    if (isPhrase(item, "service") && !isForParts(items, k)) return sold("service");
     if (isPhrase(item, "nothing") && (k < firstPart || nextTo(field, items, k, nouns))) return sold("nothing");
   }
   return null;
+}
+
+/** A number, and that it is broken: "PB-1840 dead, for parts or reconditioning" offers the thing, not the work. */
+function isForParts(items: readonly Item[], k: number): boolean {
+  return items.some((item) => isPhrase(item, "defective")) && items.slice(0, k).some(isPartNumber);
 }
 
 function isSoldPart({ types, relation }: Noun): boolean {

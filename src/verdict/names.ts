@@ -89,14 +89,31 @@ function modelsOf(said: ListingClaims, numbers: readonly NamedNumber[], device: 
     if (claim.named.part && !readAsModel(claim, said, numbers, device)) continue;
     const own = device.models.has(claim.number);
     const kin = device.familyModels.has(claim.number);
+    const isMine = own || (kin && isFamilyName(claim, device));
     if (claim.stance === "against") {
-      if (own) mineAgainst.push(claim);
+      if (isMine && isQualified(claim, said)) continue;
+      if (isMine) mineAgainst.push(claim);
       else if (kin) sibling.push(claim);
-    } else if (own || (kin && isFamilyName(claim, device))) mine.push(claim);
+    } else if (isMine) mine.push(claim);
     else if (kin) sibling.push(claim);
     else foreign.push(claim);
   }
   return { mine, mineAgainst, sibling, foreign };
+}
+
+/** How far from a model its revision, board or year stands, in UTF-16 code units. */
+const BESIDE_CHARS = 30;
+
+/** "not for Lark 20 early board", "not for Lark 20 with 30 pins": what is denied is that revision, not the model. */
+function isQualified({ span: [start, end, field] }: NumberClaim, said: ListingClaims): boolean {
+  return said.claims.some((claim) => {
+    if (claim.span[2] !== field) return false;
+    // "without frame Heron 14": the words before deny the frame.
+    if (claim.kind === "quantity" && start >= claim.span[1] && start - claim.span[1] <= 1) return true;
+    const part = claim.kind === "revision" || claim.kind === "date" || claim.kind === "quantity";
+    if (claim.stance !== "against" || !(part || (claim.kind === "number" && claim.named?.board === true))) return false;
+    return claim.span[0] - end < BESIDE_CHARS && start - claim.span[1] < BESIDE_CHARS;
+  });
 }
 
 /** The family's name stands for every model of it. */
