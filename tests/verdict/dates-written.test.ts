@@ -1,16 +1,7 @@
 /** Dates as sellers of six languages write them, for a device whose revisions only dates tell apart, and dates of other things. */
-import { describe, expect, it } from "vitest";
-import type { VerdictWord } from "../../src/formats/verdict.ts";
-import { judged, shelf } from "./bench.ts";
-import { corrins } from "./corrins.ts";
+import { hold } from "./wordings.ts";
 
-const devices = { ...shelf, ...corrins };
-
-const cases: readonly (readonly [
-  device: keyof typeof devices,
-  verdict: VerdictWord,
-  listings: readonly (string | object)[],
-])[] = [
+hold([
   [
     "second",
     "unconfirmed",
@@ -232,10 +223,4 @@ const cases: readonly (readonly [
     ],
   ],
   ["first", "ambiguous", ["control board Corrin 8 18/19", "control board Corrin 8 early 2020"]],
-];
-
-describe.each(cases)("%s: %s", (device, verdict, listings) => {
-  it.each(listings.map((listing) => [JSON.stringify(listing), listing] as const))("%s", (_, listing) => {
-    expect(judged(listing, devices[device]).verdict).toBe(verdict);
-  });
-});
+]);

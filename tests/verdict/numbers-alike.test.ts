@@ -1,16 +1,7 @@
 /** Numbers that differ only in O and 0, I and 1; other scripts; trailing letters, grades and revisions. */
-import { describe, expect, it } from "vitest";
-import type { VerdictWord } from "../../src/formats/verdict.ts";
-import { judged, shelf } from "./bench.ts";
-import { corrins } from "./corrins.ts";
+import { hold } from "./wordings.ts";
 
-const devices = { ...shelf, ...corrins };
-
-const cases: readonly (readonly [
-  device: keyof typeof devices,
-  verdict: VerdictWord,
-  listings: readonly (string | object)[],
-])[] = [
+hold([
   [
     "first",
     "fits",
@@ -118,10 +109,4 @@ const cases: readonly (readonly [
       "PB-1840 R battery Lark 20",
     ],
   ],
-];
-
-describe.each(cases)("%s: %s", (device, verdict, listings) => {
-  it.each(listings.map((listing) => [JSON.stringify(listing), listing] as const))("%s", (_, listing) => {
-    expect(judged(listing, devices[device]).verdict).toBe(verdict);
-  });
-});
+]);

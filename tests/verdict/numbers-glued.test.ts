@@ -1,16 +1,7 @@
 /** Numbers run together with other text, spelt out, and with every separator between their pieces. */
-import { describe, expect, it } from "vitest";
-import type { VerdictWord } from "../../src/formats/verdict.ts";
-import { judged, shelf } from "./bench.ts";
-import { corrins } from "./corrins.ts";
+import { hold } from "./wordings.ts";
 
-const devices = { ...shelf, ...corrins };
-
-const cases: readonly (readonly [
-  device: keyof typeof devices,
-  verdict: VerdictWord,
-  listings: readonly (string | object)[],
-])[] = [
+hold([
   [
     "late",
     "fits",
@@ -186,10 +177,4 @@ const cases: readonly (readonly [
     ["PB-1840/PB-2240 battery Lark 20", "PB-1840/2240 battery Lark 20", "PB1840/2240 battery Lark 20"],
   ],
   ["second", "unknown-part", ["T Q B - 3 1 7 batteria Corrin 8"]],
-];
-
-describe.each(cases)("%s: %s", (device, verdict, listings) => {
-  it.each(listings.map((listing) => [JSON.stringify(listing), listing] as const))("%s", (_, listing) => {
-    expect(judged(listing, devices[device]).verdict).toBe(verdict);
-  });
-});
+]);

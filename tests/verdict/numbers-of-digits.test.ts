@@ -1,16 +1,7 @@
 /** Numbers of digits only: near known ones, and everything else that is written in digits. */
-import { describe, expect, it } from "vitest";
-import type { VerdictWord } from "../../src/formats/verdict.ts";
-import { judged, shelf } from "./bench.ts";
-import { corrins } from "./corrins.ts";
+import { hold } from "./wordings.ts";
 
-const devices = { ...shelf, ...corrins };
-
-const cases: readonly (readonly [
-  device: keyof typeof devices,
-  verdict: VerdictWord,
-  listings: readonly (string | object)[],
-])[] = [
+hold([
   ["first", "unknown-part", ["Control board 40718828 Ovelund Corrin 8"]],
   [
     "second",
@@ -136,10 +127,4 @@ const cases: readonly (readonly [
       { title: "sensor Corrin 8", specifics: { GTIN: "4006381333931" } },
     ],
   ],
-];
-
-describe.each(cases)("%s: %s", (device, verdict, listings) => {
-  it.each(listings.map((listing) => [JSON.stringify(listing), listing] as const))("%s", (_, listing) => {
-    expect(judged(listing, devices[device]).verdict).toBe(verdict);
-  });
-});
+]);

@@ -1,16 +1,7 @@
 /** Counts, sizes, volts, frames and layouts that the named number cannot have. */
-import { describe, expect, it } from "vitest";
-import type { VerdictWord } from "../../src/formats/verdict.ts";
-import { judged, shelf } from "./bench.ts";
-import { corrins } from "./corrins.ts";
+import { hold } from "./wordings.ts";
 
-const devices = { ...shelf, ...corrins };
-
-const cases: readonly (readonly [
-  device: keyof typeof devices,
-  verdict: VerdictWord,
-  listings: readonly (string | object)[],
-])[] = [
+hold([
   [
     "first",
     "conflicting",
@@ -220,10 +211,4 @@ const cases: readonly (readonly [
       "screen flex 30 pin to suit KDP-101A",
     ],
   ],
-];
-
-describe.each(cases)("%s: %s", (device, verdict, listings) => {
-  it.each(listings.map((listing) => [JSON.stringify(listing), listing] as const))("%s", (_, listing) => {
-    expect(judged(listing, devices[device]).verdict).toBe(verdict);
-  });
-});
+]);
