@@ -647,8 +647,7 @@ class Reader {
 
   /** Something that is no claim follows in the clause: "does not fit ovens of other makers" says nothing of what stood before. */
   #saysOf(k: number): boolean {
-    const last = this.#items[k]?.last ?? -1;
-    const next = this.#field.tokens[last + 1];
+    const next = this.#field.tokens[this.#items[k]?.last ?? -1];
     return next !== undefined && /\p{L}/u.test(next.text) && /^[ ]?$/.test(next.gap);
   }
 
@@ -768,7 +767,8 @@ class Reader {
       if (this.#has(i, "for") || this.#has(i, "replaces")) {
         this.#skip(i);
         this.#fitSaid = true;
-        return this.#ahead(i, 2) >= 0 ? this.#set("against") : this.#adjacent ? this.#turn() : this.#set("against");
+        const looksBack = this.#ahead(i, 2) < 0 && this.#adjacent && !this.#saysOf(i);
+        return looksBack ? this.#turn() : this.#set("against");
       }
       if (this.#has(i, "all") || this.#has(i, "allOf")) {
         this.#hedge = this.#fitSaid = true;

@@ -240,6 +240,7 @@ function wholeTitle({ field, items }: ReadField, nouns: readonly Noun[]): Sale |
 
 /** A number, and that it is broken: "PB-1840 dead, for parts or reconditioning" offers the thing, not the work. */
 function isForParts(items: readonly Item[], k: number): boolean {
+  if (items.some((item) => isPhrase(item, "wanted") || isPhrase(item, "wantedAfter"))) return false;
   return items.some((item) => isPhrase(item, "defective")) && items.slice(0, k).some(isPartNumber);
 }
 

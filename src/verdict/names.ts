@@ -92,7 +92,8 @@ function modelsOf(said: ListingClaims, numbers: readonly NamedNumber[], device: 
     const isMine = own || (kin && isFamilyName(claim, device));
     if (claim.stance === "against") {
       if (isMine && isQualified(claim, said)) continue;
-      if (isMine) mineAgainst.push(claim);
+      // A bare "Lark" behind "not for" begins the name of another: "not for Lark 10".
+      if (own || (isMine && /\d/.test(claim.written))) mineAgainst.push(claim);
       else if (kin) sibling.push(claim);
     } else if (isMine) mine.push(claim);
     else if (kin) sibling.push(claim);
