@@ -632,7 +632,8 @@ class Reader {
   #against(k: number, is: (kind: string) => boolean): true {
     this.#fitSaid = true;
     const behind = this.#adjacent && this.#list.length > 0;
-    const after = is("againstAfter") && !is("against") && !this.#has(k + 1, "for");
+    const forNext = this.#has(k + 1, "for") && this.#breakBefore(k + 1) === "none";
+    const after = is("againstAfter") && !is("against") && !forNext;
     if (after && behind) return this.#turn();
     const ahead = this.#ahead(k, 2, AFTER_AGAINST);
     if (ahead >= 0) {
@@ -647,8 +648,9 @@ class Reader {
 
   /** Something that is no claim follows in the clause: "does not fit ovens of other makers" says nothing of what stood before. */
   #saysOf(k: number): boolean {
-    const next = this.#field.tokens[this.#items[k]?.last ?? -1];
-    return next !== undefined && /\p{L}/u.test(next.text) && /^[ ]?$/.test(next.gap);
+    const behind = this.#items[k]?.last ?? 0;
+    const gap = this.#field.tokens[behind - 1]?.gap ?? "";
+    return gap === " " && /\p{L}/u.test(this.#field.tokens[behind]?.text ?? "");
   }
 
   #negatedBefore(k: number): boolean {

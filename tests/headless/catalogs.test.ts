@@ -1,5 +1,5 @@
 import rules from "falsefit:rules";
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -41,7 +41,11 @@ describe("catalog files packed", () => {
     for (const path of named(".bench.json")) {
       const bench = readBench(readFileSync(path, "utf8"));
       const devices = bench.ok ? bench.value.devices.slice(0, 2) : [];
-      const text = readFileSync(path.replace(".bench.json", ".open.ndjson"), "utf8");
+      const [labelled] = ["open", "sealed"]
+        .map((half) => path.replace(".bench.json", `.${half}.ndjson`))
+        .filter(existsSync);
+      if (labelled === undefined) throw new Error(`no listings beside ${path}`);
+      const text = readFileSync(labelled, "utf8");
       const some = text.split("\n").filter((_, i) => i % EACH === 0);
       const lines = new TextEncoder().encode(some.join("\n"));
       const judge = (read: ReadCatalogs) =>
