@@ -17,6 +17,9 @@ import { type SecondStage, secondStage } from "./stage.ts";
 /** How a page stands that is not marked. */
 const IDLE: PageState = { phase: "idle", device: null, tone: "none", tiers: {}, sentence: "", hidden: false };
 
+/** How often a text is tried to be shown. */
+const TEXT_ATTEMPTS = 3;
+
 /** Runs sessions on one page, one at a time. */
 class Overlay {
   readonly #runtime: Runtime;
@@ -83,10 +86,14 @@ class Overlay {
   }
 
   async #showText(text: string): Promise<void> {
-    const opened = this.#session ?? (await this.#open(true));
-    if (opened === null || opened === "no-device") return;
-    this.#session = opened;
-    opened.surface.showText(text);
+    // A change of device or settings may end the session meanwhile: the next one has what is current.
+    for (let attempt = 0; attempt < TEXT_ATTEMPTS && this.#life.goesOn(); attempt++) {
+      const opened = this.#session ?? (await this.#open(true));
+      if (opened === null || opened === "no-device") return;
+      this.#session = opened;
+      if (await opened.surface.showText(text)) return;
+      if (this.#session === opened) this.#end();
+    }
   }
 
   /**

@@ -149,14 +149,19 @@ export class Surface {
     this.#options.toggled();
   }
 
-  /** Judges a text that is no listing of the page (a selection); the verdict stands in the window's corner. */
-  async showText(text: string): Promise<void> {
+  /**
+   * Judges a text that is no listing of the page (a selection); the verdict stands in the window's corner. False where it could
+   * not be shown, because the session ended meanwhile or the background had no answer.
+   */
+  async showText(text: string): Promise<boolean> {
     this.#close(false);
     this.#coming = "text";
     const explanation = await this.#adviser.explainText(text);
-    if (explanation === null || this.#coming !== "text" || this.#options.signal.aborted) return;
+    if (explanation === null || this.#options.signal.aborted) return false;
+    if (this.#coming !== "text") return true;
     this.#coming = null;
     this.#opened.open(explanation, null, {});
+    return true;
   }
 
   /** Begins a lesson about this page; marks and strip step back for it. */
