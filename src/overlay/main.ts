@@ -31,6 +31,8 @@ class Overlay {
   #phase: PageState["phase"] = "idle";
   /** Which of several overlapping beginnings is the latest. */
   #turn = 0;
+  /** Ends the look for listings that goes on. */
+  #look = new AbortController();
 
   constructor(runtime: Runtime, life: Life) {
     this.#runtime = runtime;
@@ -55,7 +57,8 @@ class Overlay {
         if (this.#session !== null || this.#phase === "no-device") await this.begin();
         return null;
       case "look-again":
-        if (this.#session === null || this.#session.state.phase === "watching") await this.begin();
+        if (this.#session === null) this.lookForListings();
+        else if (this.#session.state.phase === "watching") await this.begin();
         return null;
       case "check-text":
         await this.#showText(command.text);
@@ -72,6 +75,16 @@ class Overlay {
         this.#session?.teach();
         return null;
     }
+  }
+
+  /** Marks the page as soon as it may hold listings; looking anew ends an earlier look. */
+  lookForListings(): void {
+    this.#look.abort();
+    this.#look = new AbortController();
+    const signal = AbortSignal.any([this.#look.signal, this.#life.signal]);
+    onceListingsAppear(document, signal, () => {
+      if (this.#session === null) void this.begin();
+    });
   }
 
   /** Marks the page, if its site is on or it was asked to. */
@@ -143,5 +156,5 @@ const life = runtime && beginLife(runtime, document);
 if (runtime !== undefined && life !== undefined) {
   const overlay = new Overlay(runtime, life);
   answerCommands(runtime, life.signal, (command) => overlay.answer(command));
-  whenQuiet(document, life.signal, () => onceListingsAppear(document, life.signal, () => overlay.begin()));
+  whenQuiet(document, life.signal, () => overlay.lookForListings());
 }
