@@ -4,6 +4,7 @@
  */
 import type { Listing } from "../formats/listing.ts";
 import type { RawRules } from "../formats/rules.ts";
+import type { SavedDevice } from "../store/devices.ts";
 import type { Store } from "../store/open.ts";
 import type { Words } from "../text/words.ts";
 import type { LoadedMessages } from "../ui/load-words.ts";
@@ -92,13 +93,12 @@ const handlers: Handlers = {
     return null;
   },
   "judge-listings": async ({ device, listings }, _sender, { store, rules }) => {
-    const saved = await store.devices.inHand();
-    if (saved?.device.id !== device) return new Refusal("no-device", "Another device is in hand by now.");
-    return judgeListings(listings, saved, { store, rules });
+    const saved = await stillInHand(store, device);
+    return saved instanceof Refusal ? saved : judgeListings(listings, saved, { store, rules });
   },
   "explain-listing": async ({ device, listing }, _sender, { store, rules, words }) => {
-    const saved = await store.devices.inHand();
-    if (saved?.device.id !== device) return new Refusal("no-device", "Another device is in hand by now.");
+    const saved = await stillInHand(store, device);
+    if (saved instanceof Refusal) return saved;
     return explainListing(listing as Listing, saved, { store, rules, words: await words() });
   },
   say: async ({ sentences }, _sender, { words }) => sayAll(sentences as Sentence[], await words()),
@@ -128,6 +128,12 @@ const handlers: Handlers = {
   "write-back": async ({ tab, frame, text }, _sender, { writeField }) =>
     (await writeField(tab, frame, text)) ? null : new Refusal("no-such-thing", "The field is no longer there."),
 };
+
+/** The device that a page was marked for, if it is still the one in hand. */
+async function stillInHand(store: Store, device: string): Promise<SavedDevice | Refusal> {
+  const saved = await store.devices.inHand();
+  return saved?.device.id === device ? saved : new Refusal("no-device", "Another device is in hand by now.");
+}
 
 function stopsOf(state: PageState): number {
   return state.hidden ? 0 : (state.tiers.stop ?? 0);

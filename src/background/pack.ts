@@ -31,9 +31,11 @@ const OFFERS_KEPT = 16;
 /** What a language calls the common currencies and that of its region; kept while the background is awake. */
 function currencyNamesFor(language: string | undefined): OfferedNames | undefined {
   if (language === undefined) return undefined;
+  const kept = offers.get(language);
+  if (kept !== undefined) return kept;
   const regional = currencyOfLanguage(language);
   const codes = new Set([...COMMON_CURRENCIES, ...(regional === null ? [] : [regional])]);
-  const offer = offers.get(language) ?? offerNames(language, [...codes]);
+  const offer = offerNames(language, [...codes]);
   if (offers.size >= OFFERS_KEPT) offers.clear();
   offers.set(language, offer);
   return offer;
